@@ -1,0 +1,1 @@
+"""Stage 3: a procedure as a directed graph of steps with labelled ways between them."""
