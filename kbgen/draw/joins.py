@@ -1,0 +1,70 @@
+"""Long lines to one target made to join on the way, so that many lines become one.
+
+Every line keeps its own way to the first junction; from there all share a trunk. Lines that
+loop back join in the same manner, upwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Run:
+    """The part of an edge to be joined: from the row of its source, or of its label, on."""
+
+    start: int
+    target: int
+    end: int
+    """Row of the target."""
+
+
+@dataclass(frozen=True)
+class Joins:
+    """`rows` of the junctions; for each run the junction it leads to (-1: straight to its
+    target); for each junction the next one (-1: the target), and that target."""
+
+    rows: tuple[int, ...]
+    first: tuple[int, ...]
+    following: tuple[int, ...]
+    targets: tuple[int, ...]
+
+
+def joins(runs: Sequence[Run]) -> Joins:
+    """Junctions in the row after each run's start, for runs that share target and direction."""
+    rows: list[int] = []
+    following: list[int] = []
+    targets: list[int] = []
+    first = [-1] * len(runs)
+    for members in _groups(runs):
+        target, end = runs[members[0]].target, runs[members[0]].end
+        step = 1 if end > runs[members[0]].start else -1
+        last = -1
+        for member in members[1:]:
+            row = runs[member].start + step
+            if (end - row) * step < 1:
+                break
+            if last < 0 or rows[last] != row:
+                rows.append(row)
+                following.append(-1)
+                targets.append(target)
+                if last >= 0:
+                    following[last] = len(rows) - 1
+                else:
+                    first[members[0]] = len(rows) - 1
+                last = len(rows) - 1
+            first[member] = last
+    return Joins(tuple(rows), tuple(first), tuple(following), tuple(targets))
+
+
+def _groups(runs: Sequence[Run]) -> list[list[int]]:
+    """Runs to one target in one direction, two or more, the longest first."""
+    found: dict[tuple[int, bool], list[int]] = {}
+    for index, run in enumerate(runs):
+        if run.start != run.end:
+            found.setdefault((run.target, run.end > run.start), []).append(index)
+    groups = [members for members in found.values() if len(members) > 1]
+    for members in groups:
+        members.sort(key=lambda index: (-abs(runs[index].end - runs[index].start), index))
+    return groups
