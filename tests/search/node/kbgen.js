@@ -1,0 +1,17 @@
+/* Loads the classic scripts of the search into this process, in the order in which a page names them. */
+'use strict';
+
+const fs = require('node:fs');
+const path = require('node:path');
+const vm = require('node:vm');
+
+const templates = path.join(__dirname, '..', '..', '..', 'site_templates');
+const pure = ['tables', 'normalise', 'codes', 'engine', 'question', 'reasons', 'query'];
+
+globalThis.lunr = require(path.join(templates, 'vendor', 'lunr', 'lunr.min.js'));
+for (const name of pure) {
+  const file = path.join(templates, 'js', 'search', name + '.js');
+  vm.runInThisContext(fs.readFileSync(file, 'utf8'), { filename: file });
+}
+
+module.exports = globalThis.kbgen;
