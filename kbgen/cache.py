@@ -1,0 +1,86 @@
+"""Results kept from one run to the next, in a database of the user's own cache folder.
+
+It never lies in the knowledge base: what is stored there could come from anyone, and stored objects are trusted.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import pickle
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+from platformdirs import user_cache_path
+
+_KEPT = 4  # runs after which a result that nobody asked for is dropped
+
+
+class Cache:
+    """Maps keys to results. A result is a pure function of what its key was made from."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+        connection.execute("CREATE TABLE IF NOT EXISTS result (key TEXT PRIMARY KEY, value BLOB, run INTEGER)")
+        connection.execute("CREATE TABLE IF NOT EXISTS run (number INTEGER)")
+        row = connection.execute("SELECT MAX(number) FROM run").fetchone()
+        self._run = (row[0] or 0) + 1
+        self._values = dict(connection.execute("SELECT key, value FROM result"))
+        self._asked: set[str] = set()
+        self._fresh: dict[str, bytes] = {}
+
+    def get(self, key: str) -> Any:
+        """Return the result under a key, or None."""
+        value = self._values.get(key)
+        if value is None:
+            return None
+        self._asked.add(key)
+        return pickle.loads(value)
+
+    def put(self, key: str, value: Any) -> None:
+        """Keep a result."""
+        self._fresh[key] = pickle.dumps(value, protocol=5)
+
+    def save(self) -> None:
+        """Write what is new and drop what has not been asked for over several runs."""
+        with self._connection as database:
+            database.execute("DELETE FROM run")
+            database.execute("INSERT INTO run VALUES (?)", (self._run,))
+            rows = ((key, value, self._run) for key, value in self._fresh.items())
+            database.executemany("INSERT OR REPLACE INTO result VALUES (?, ?, ?)", rows)
+            asked = ((self._run, key) for key in self._asked)
+            database.executemany("UPDATE result SET run = ? WHERE key = ?", asked)
+            database.execute("DELETE FROM result WHERE run < ?", (self._run - _KEPT,))
+        self._connection.close()
+
+
+def open_cache(name: str) -> Cache:
+    """Open the cache of a knowledge base; a damaged one is begun anew, an unusable folder means none is kept."""
+    try:
+        path = user_cache_path("kbgen") / f"{hashlib.sha256(f'{name}:{_code_version()}'.encode()).hexdigest()[:24]}.sqlite"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        return _opened(path)
+    except OSError:
+        return no_cache()
+
+
+def no_cache() -> Cache:
+    """A cache that is forgotten at the end."""
+    return Cache(sqlite3.connect(":memory:"))
+
+
+def _opened(path: Path) -> Cache:
+    try:
+        return Cache(sqlite3.connect(path))
+    except sqlite3.DatabaseError:
+        path.unlink(missing_ok=True)
+        return Cache(sqlite3.connect(path))
+
+
+def _code_version() -> str:
+    """Hash of kbgen's own code: results of another version are never used."""
+    package = Path(__file__).parent
+    digest = hashlib.sha256()
+    for path in sorted(package.rglob("*.py")):
+        digest.update(path.read_bytes())
+    return digest.hexdigest()

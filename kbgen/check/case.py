@@ -1,0 +1,52 @@
+"""What a check gets to see."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from kbgen.analysis.digest import Digest
+from kbgen.model.decode import Decoded
+from kbgen.model.procedure import Procedure
+from kbgen.model.shared import Shared
+from kbgen.route.route import Route
+
+
+@dataclass(frozen=True)
+class Case:
+    """One procedure with its route and the shared tables."""
+
+    decoded: Decoded[Procedure]
+    route: Route
+    shared: Shared
+    read_picture: Callable[[str], bytes]
+
+    @property
+    def procedure(self) -> Procedure:
+        """The procedure as it was written."""
+        return self.decoded.record
+
+
+@dataclass(frozen=True)
+class TablesCase:
+    """The shared tables, with the folder they come from."""
+
+    shared: Shared
+
+
+@dataclass(frozen=True)
+class Overview:
+    """The knowledge base as a whole: the shared tables and a digest of each procedure, by id."""
+
+    shared: Shared
+    digests: tuple[Digest, ...]
+    as_of: datetime.date | None
+
+    @property
+    def by_id(self) -> Mapping[str, Digest]:
+        """Digests by procedure id; the first where an id is given twice."""
+        found: dict[str, Digest] = {}
+        for digest in self.digests:
+            found.setdefault(digest.id, digest)
+        return found

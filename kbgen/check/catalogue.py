@@ -1,0 +1,123 @@
+"""All rules and all checks, in one explicit list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from kbgen.analysis.digest import Digest
+from kbgen.check import (
+    kb109_unsafe_prose,
+    kb201_unknown_reference,
+    kb202_name_given_twice,
+    kb203_unusable_picture,
+    kb204_unknown_callout,
+    kb205_not_in_before,
+    kb206_never_used,
+    kb207_unfit_run,
+    kb208_unknown_sign,
+    kb209_unfit_reference,
+    kb210_unknown_procedure,
+    kb301_unreachable_step,
+    kb302_dead_end,
+    kb303_endless_loop,
+    kb304_same_answers,
+    kb305_unstated_work,
+    kb306_bare_outcome,
+    kb307_unfit_band,
+    kb308_check_without_time,
+    kb401_review_overdue,
+    kb402_void_approval,
+    kb403_shared_code,
+    kb404_lost_address,
+)
+from kbgen.check.case import Case, Overview, TablesCase
+from kbgen.diagnostics import Diagnostic, Rule
+from kbgen.library.ledger import Address
+from kbgen.model.rules import DECODING_RULES
+from kbgen.model.scopes import Mention
+from kbgen.model.shared import Shared
+from kbgen.model.values import Kind
+from kbgen.source.rules import READING_RULES
+
+# Checks of the steps need nothing but the steps; the others need the whole procedure to be sound.
+STEP_CHECKS = (
+    kb301_unreachable_step,
+    kb302_dead_end,
+    kb303_endless_loop,
+    kb304_same_answers,
+    kb306_bare_outcome,
+    kb307_unfit_band,
+    kb308_check_without_time,
+)
+WHOLE_CHECKS = (
+    kb203_unusable_picture,
+    kb204_unknown_callout,
+    kb205_not_in_before,
+    kb206_never_used,
+    kb207_unfit_run,
+    kb209_unfit_reference,
+    kb305_unstated_work,
+    kb402_void_approval,
+)
+OVERVIEW_CHECKS = (kb210_unknown_procedure, kb401_review_overdue, kb403_shared_code)
+
+RULES: tuple[Rule, ...] = tuple(
+    sorted(
+        (
+            *READING_RULES,
+            *DECODING_RULES,
+            kb109_unsafe_prose.RULE,
+            kb201_unknown_reference.RULE,
+            kb202_name_given_twice.RULE,
+            kb208_unknown_sign.RULE,
+            kb404_lost_address.RULE,
+            *(module.RULE for module in (*STEP_CHECKS, *WHOLE_CHECKS, *OVERVIEW_CHECKS)),
+        ),
+        key=lambda rule: rule.code,
+    )
+)
+
+
+def rule(code: str) -> Rule | None:
+    """The rule with a code or a name, or None."""
+    wanted = code.strip().lower()
+    return next((one for one in RULES if wanted in (one.code.lower(), one.name)), None)
+
+
+def check_procedure(case: Case) -> Iterator[Diagnostic]:
+    """Check one procedure by itself, as far as it is sound enough for each check."""
+    decoded = case.decoded
+    yield from kb109_unsafe_prose.check(decoded.prose)
+    yield from kb201_unknown_reference.check(decoded.names, decoded.refs, case.shared)
+    yield from kb202_name_given_twice.check([decoded.names])
+    if "steps" not in decoded.unsound:
+        for module in STEP_CHECKS:
+            yield from module.check(case)
+    if not decoded.unsound:
+        for module in WHOLE_CHECKS:
+            yield from module.check(case)
+
+
+def check_tables(shared: Shared) -> Iterator[Diagnostic]:
+    """Check the shared tables by themselves."""
+    case = TablesCase(shared)
+    for file in shared.files:
+        yield from kb109_unsafe_prose.check(file.prose)
+        yield from kb201_unknown_reference.check(file.names, file.refs, shared)
+    yield from kb202_name_given_twice.check([file.names for file in shared.files])
+    if not any(file.unsound for file in shared.files):
+        yield from kb208_unknown_sign.check(case)
+        yield from kb209_unfit_reference.check_tables(case)
+        yield from kb305_unstated_work.check_tables(case)
+
+
+def check_overview(overview: Overview, published: Iterable[Address]) -> Iterator[Diagnostic]:
+    """Check what concerns several procedures at once."""
+    for module in OVERVIEW_CHECKS:
+        yield from module.check(overview)
+    yield from kb202_name_given_twice.check(_procedure_names(overview.digests))
+    yield from kb404_lost_address.check(overview, published)
+
+
+def _procedure_names(digests: Iterable[Digest]) -> Iterator[list[Mention]]:
+    yield from ([Mention(Kind.PROCEDURE, digest.named, 0)] for digest in digests)

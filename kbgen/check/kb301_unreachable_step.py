@@ -1,0 +1,33 @@
+"""KB301: no path leads to a step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
+from kbgen.route.digraph import reachable
+
+from .case import Case
+
+RULE = Rule(
+    code="KB301",
+    name="unreachable-step",
+    severity=Severity.ERROR,
+    summary="A step is never reached from the start.",
+    rationale="What nobody is led to is never done: it may be the step that puts the guard back.",
+    remedy="Let an answer or a go lead to the step, or remove it.",
+    example=Example(
+        "conveyors/belt-slips.yaml",
+        good="answer: Too slack, above: 20, to: 500, go: tighten,",
+        bad="answer: Too slack, above: 20, to: 500, go: lagging,",
+    ),
+)
+
+
+def check(case: Case) -> Iterator[Diagnostic]:
+    """Report the steps that cannot be reached."""
+    reached = reachable(case.route.graph, [case.route.start])
+    for key, place in case.route.places.items():
+        if key not in reached:
+            message = f"No path from the start leads to step {place.number}, “{key}”."
+            yield Diagnostic(RULE, place.step.id.at, message, RULE.remedy)

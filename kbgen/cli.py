@@ -1,0 +1,43 @@
+"""The command line: a thin shell over the stages."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from kbgen import __version__
+from kbgen.commands import check, explain
+
+COMMANDS = (check, explain)
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command line as argparse knows it."""
+    top = argparse.ArgumentParser(
+        prog="kbgen",
+        description="Check repair procedures written as YAML and publish them as a site that is searchable offline.",
+    )
+    top.add_argument("--version", action="version", version=f"kbgen {__version__}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for module in COMMANDS:
+        one = commands.add_parser(module.NAME, help=module.HELP, description=module.HELP)
+        module.arguments(one)
+        one.set_defaults(run=module.run)
+    return top
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run a command. Exit code 0: all well; 1: errors were found; 2: the command could not be carried out."""
+    options = parser().parse_args(arguments)
+    try:
+        return int(options.run(options))
+    except BrokenPipeError:
+        return 0
+    except OSError as error:
+        print(f"kbgen: {error.strerror or error}: {error.filename or ''}".rstrip(": "), file=sys.stderr)
+        return 2
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,124 @@
+"""Read and check a knowledge base; what was worked out before is taken from the cache."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from kbgen.analysis.digest import Digest
+from kbgen.analysis.digests import digest_of
+from kbgen.cache import Cache
+from kbgen.check.case import Case, Overview
+from kbgen.check.catalogue import check_overview, check_procedure, check_tables
+from kbgen.diagnostics import Diagnostic, in_order
+from kbgen.library.folder import Folder, SourceFile, read_procedure, read_tables
+from kbgen.library.ledger import Address, parse
+from kbgen.model.shared import Shared
+from kbgen.route.trace import trace
+
+
+@dataclass(frozen=True)
+class Checked:
+    """What checking one procedure comes to; ``pictures`` ties it to the pictures that it was checked with."""
+
+    digest: Digest | None
+    found: tuple[Diagnostic, ...]
+    pictures: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Examination:
+    """A knowledge base that has been read and checked."""
+
+    folder: Folder
+    shared: Shared
+    shared_key: str
+    files: tuple[SourceFile, ...]
+    checked: tuple[Checked, ...]
+    found: tuple[Diagnostic, ...]
+    table_files: int
+    published: tuple[Address, ...] = field(default=())
+
+    @property
+    def digests(self) -> tuple[Digest, ...]:
+        """The digests of all procedures that could be read."""
+        return tuple(one.digest for one in self.checked if one.digest is not None)
+
+
+Progress = Callable[[Sequence[SourceFile]], Iterable[SourceFile]]
+
+
+def _no_progress(files: Sequence[SourceFile]) -> Iterable[SourceFile]:
+    return files
+
+
+def examine(
+    folder: Folder, as_of: datetime.date | None, cache: Cache, progress: Progress = _no_progress
+) -> Examination:
+    """Read and check everything in a folder. ``as_of`` is the day on which reviews are judged overdue, or None."""
+    tables = folder.table_files()
+    shared, found_in_tables = read_tables(folder, tables)
+    key = _hash(*(f"{file.path}:{file.digest}" for file in tables))
+    files = tuple(folder.procedure_files())
+    checked = tuple(_checked(folder, file, shared, key, cache) for file in progress(files))
+    published = _published(folder)
+    digests = tuple(one.digest for one in checked if one.digest is not None)
+    overview = Overview(shared, digests, as_of)
+    found = [
+        *found_in_tables,
+        *check_tables(shared),
+        *(finding for one in checked for finding in one.found),
+        *check_overview(overview, published),
+    ]
+    return Examination(folder, shared, key, files, checked, in_order(found), len(tables), published)
+
+
+def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | None, tuple[Diagnostic, ...]]:
+    """Read one procedure and trace its route."""
+    decoded, found = read_procedure(folder, file)
+    if decoded is None:
+        return None, found
+    directory = (folder.root / file.path).parent
+    return Case(decoded, trace(decoded.record, shared), shared, lambda path: (directory / path).read_bytes()), found
+
+
+def _checked(folder: Folder, file: SourceFile, shared: Shared, shared_key: str, cache: Cache) -> Checked:
+    key = _hash("checked", folder.shown(file.path), file.digest, shared_key)
+    known = cache.get(key)
+    directory = (folder.root / file.path).parent
+    if isinstance(known, Checked) and all(_picture_hash(directory, path) == value for path, value in known.pictures):
+        return known
+    checked = _check(folder, file, shared, directory)
+    cache.put(key, checked)
+    return checked
+
+
+def _check(folder: Folder, file: SourceFile, shared: Shared, directory: Path) -> Checked:
+    case, found = open_case(folder, file, shared)
+    if case is None:
+        return Checked(None, found, ())
+    found = (*found, *check_procedure(case))
+    digest = digest_of(file.path, case.decoded, case.route, shared) if case.procedure.id else None
+    pictures = tuple((str(path), _picture_hash(directory, path)) for path in case.decoded.paths if path)
+    return Checked(digest, in_order(found), pictures)
+
+
+def _picture_hash(directory: Path, path: str) -> str:
+    try:
+        return hashlib.sha256((directory / path).read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def _published(folder: Folder) -> tuple[Address, ...]:
+    path = folder.ledger_path()
+    if not path.is_file():
+        return ()
+    return parse(folder.shown(path.name), path.read_text(encoding="utf-8"))
+
+
+def _hash(*parts: str) -> str:
+    return hashlib.sha256("\0".join(parts).encode()).hexdigest()

@@ -1,0 +1,1 @@
+"""Findings -> text for people, JSON for programs."""
