@@ -49,7 +49,7 @@ ENTRIES: tuple[Entry, ...] = (
         codes=(Code("K-214/2", "Line panel", "stop chain open, zone 2"), Code("07", "Line panel", "guard door")),
         symptoms=(Symptom("Nothing lit on the operator panel", ("the grader is dead",)),),
         words="Relay with welded contacts; gateway key switch; sensor A misaligned",
-        state="draft, not approved",
+        state="draft",
         hazards=("unexpected start",),
     ),
     _entry(

@@ -2,7 +2,8 @@ from lunr.builder import Builder
 
 from kbgen.search import engine
 from kbgen.search.index import _fields
-from tests.search.vectors import INDEX
+
+from .vectors import INDEX
 
 
 def test_index_equals_the_one_of_the_stock_builder() -> None:

@@ -4,8 +4,9 @@ import time
 
 from kbgen.search.entry import Code, Entry, Symptom
 from kbgen.search.index import as_json, build, script
-from tests.search.corpus import ENTRIES, SYNONYMS
-from tests.search.vectors import INDEX
+
+from .corpus import ENTRIES, SYNONYMS
+from .vectors import INDEX
 
 HOSTILE = "</script><!-- \u2028 \u2029 \\ \" ' ${x} \U0001f527"
 

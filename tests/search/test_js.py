@@ -13,8 +13,9 @@ from kbgen.search.codes import keys
 from kbgen.search.index import script
 from kbgen.search.normalise import composed, words
 from kbgen.search.query import answer
-from tests.search.corpus import ENTRIES, SYNONYMS
-from tests.search.vectors import INDEX, plain
+
+from .corpus import ENTRIES, SYNONYMS
+from .vectors import INDEX, plain
 
 HERE = Path(__file__).parent
 

@@ -5,8 +5,9 @@ from kbgen.search.entry import Entry, Symptom
 from kbgen.search.index import build
 from kbgen.search.normalise import composed
 from kbgen.search.query import MOST_RESULTS, answer, find
-from tests.search.corpus import ENTRIES
-from tests.search.vectors import INDEX
+
+from .corpus import ENTRIES
+from .vectors import INDEX
 
 PIECES = sorted({word for entry in ENTRIES for word in (entry.title + " " + entry.words).split()})
 QUERIES = st.one_of(

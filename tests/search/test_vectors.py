@@ -1,6 +1,6 @@
 import pytest
 
-from tests.search import vectors
+from . import vectors
 
 CASES = [
     pytest.param(name, group, case, id=f"{group}-{place}")

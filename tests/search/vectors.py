@@ -11,7 +11,8 @@ from typing import Any
 from kbgen.search import codes, normalise, spelling
 from kbgen.search.index import SearchIndex, as_json, build
 from kbgen.search.query import Answer, answer
-from tests.search.corpus import ENTRIES, SYNONYMS
+
+from .corpus import ENTRIES, SYNONYMS
 
 FOLDER = Path(__file__).parent.parent / "vectors"
 CORPUS = FOLDER / "search-index.json"
