@@ -5,28 +5,76 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from kbgen.draw import proportions as p
+from kbgen.draw.chart import Shape
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, LabelBox, Line, NodeBox, Point, Polyline
 from kbgen.draw.engine import Item, Placed
 from kbgen.draw.heights import LABEL_CLEAR, Heights, Row, level_lines, respaced
-from kbgen.draw.lines import end_at, from_label, from_outline, joined, start_at, to_label, to_outline
+from kbgen.draw.lines import (
+    SMALL_STEP,
+    from_label,
+    from_outline,
+    joined,
+    squared,
+    to_label,
+    to_outline,
+)
+from kbgen.draw.sides import Sides
 from kbgen.draw.sizes import Sized
 from kbgen.draw.wiring import Plan, Way, Wiring
 
 
 def assemble(plan: Plan, wiring: Wiring, placed: Placed) -> Drawing:
     """Space the rows, put labels beside their questions, and end each line at an outline."""
+    placed = _sided(_squared(placed, wiring), plan, wiring)
     heights = _heights(wiring.items, len(plan.sizes), placed)
     left = p.MARGIN - _leftmost(wiring.items, placed)
-    centres = [(round(x) + left, heights.at(y)) for x, y in placed.centres]
-    wires = _meeting([_moved(wire, heights, left) for wire in placed.wires], wiring, centres)
+    centres = [(x + left, heights.at(y)) for x, y in placed.centres]
+    wires = [_moved(wire, heights, left) for wire in placed.wires]
     nodes = tuple(_node_box(plan, index, centres[index]) for index in range(len(plan.sizes)))
     edges = tuple(
-        _edge(plan, index, way, wires, nodes, _label_box(plan, index, way, wiring, centres, heights))
+        _edge(plan, index, way, wires, nodes, _label_box(plan, index, wiring, centres, wires, heights))
         for index, way in enumerate(wiring.ways)
     )
     height = heights.rows[-1].bottom + p.MARGIN
     gaps = tuple(row.top - 14.0 for row in heights.rows[1:] if row.arrows)
     return Drawing(_rightmost(nodes, edges) + p.MARGIN, height, nodes, edges, gaps)
+
+
+def _squared(placed: Placed, wiring: Wiring) -> Placed:
+    """Whole pixels across, lines level or upright, and meeting in one point at a junction."""
+    centres = [(float(round(x)), y) for x, y in placed.centres]
+    first = len(centres) - wiring.junctions
+    for index, wire in enumerate(wiring.wires[: wiring.junctions]):
+        straight = abs(placed.wires[index][0][0] - placed.wires[index][-1][0]) < SMALL_STEP
+        if straight and wire.target >= first and len(placed.wires[index]) == 2:
+            centres[wire.target] = (centres[first + index][0], centres[wire.target][1])
+    wires = []
+    for wire, line in zip(wiring.wires, placed.wires, strict=True):
+        start = centres[wire.source] if wire.source >= first else None
+        end = centres[wire.target] if wire.target >= first else None
+        wires.append(squared(line, start, end))
+    return Placed(tuple(centres), tuple(wires))
+
+
+def _sided(placed: Placed, plan: Plan, wiring: Wiring) -> Placed:
+    """Lines led to the sides of nodes where there is room; decisions first."""
+    boxes = [
+        Box(x - item.width / 2, y - item.height / 2, item.width, item.height)
+        for item, (x, y) in zip(wiring.items, placed.centres, strict=True)
+    ]
+    wires = list(placed.wires)
+    sides = Sides(boxes[: len(boxes) - wiring.junctions], wires)
+    nodes = plan.chart.nodes
+    for wire, line in zip(wiring.wires, wires, strict=True):
+        sides.note_port(*line[0], boxes[wire.source])
+        sides.note_port(*line[-1], boxes[wire.target])
+    for index, wire in enumerate(wiring.wires):
+        if wire.source < len(nodes) and nodes[wire.source].shape is Shape.DECISION:
+            wires[index] = sides.leaving(wires[index], boxes[wire.source])
+    for index, wire in enumerate(wiring.wires):
+        if wire.target < len(nodes):
+            wires[index] = sides.entering(wires[index], boxes[wire.target])
+    return Placed(placed.centres, tuple(wires))
 
 
 def _heights(items: Sequence[Item], nodes: int, placed: Placed) -> Heights:
@@ -44,7 +92,7 @@ def _leftmost(items: Sequence[Item], placed: Placed) -> float:
     boxes = min(
         x - item.width / 2 for item, (x, _) in zip(items, placed.centres, strict=True)
     )
-    return round(min([boxes, *(x for wire in placed.wires for x, _ in wire)]))
+    return float(min([boxes, *(x for wire in placed.wires for x, _ in wire)]))
 
 
 def _rightmost(nodes: Sequence[NodeBox], edges: Sequence[EdgeLine]) -> float:
@@ -57,23 +105,7 @@ def _rightmost(nodes: Sequence[NodeBox], edges: Sequence[EdgeLine]) -> float:
 
 
 def _moved(wire: Polyline, heights: Heights, left: float) -> Polyline:
-    return tuple((round(x) + left, heights.at(y)) for x, y in wire)
-
-
-def _meeting(wires: list[Polyline], wiring: Wiring, centres: list[Point]) -> list[Polyline]:
-    """Wires that lead to or from a junction made to meet in one point."""
-    first = len(centres) - wiring.junctions
-    meeting = dict(enumerate(centres[first:], first))
-    for index in range(wiring.junctions):
-        end = wiring.wires[index].target
-        if end in meeting and len(wires[index]) == 2:
-            meeting[end] = (meeting[first + index][0], meeting[end][1])
-    for index, wire in enumerate(wiring.wires):
-        if wire.source in meeting:
-            wires[index] = start_at(wires[index], *meeting[wire.source])
-        if wire.target in meeting:
-            wires[index] = end_at(wires[index], *meeting[wire.target])
-    return wires
+    return tuple((x + left, heights.at(y)) for x, y in wire)
 
 
 def _node_box(plan: Plan, index: int, centre: Point) -> NodeBox:
@@ -116,16 +148,24 @@ def _edge(
 
 
 def _label_box(
-    plan: Plan, index: int, way: Way, wiring: Wiring, centres: Sequence[Point], heights: Heights
+    plan: Plan,
+    index: int,
+    wiring: Wiring,
+    centres: Sequence[Point],
+    wires: Sequence[Polyline],
+    heights: Heights,
 ) -> LabelBox | None:
     """The label moved along its line, towards its question, as far as nothing else runs."""
-    size = plan.labels[index]
+    size, way = plan.labels[index], wiring.ways[index]
     if size is None:
         return None
+    x = centres[way.label][0]
     row = wiring.items[way.label].row
     if row > wiring.items[plan.links[index].source].row:
         y = heights.free_above[row] + LABEL_CLEAR + size.height / 2
     else:
         y = heights.free_below[row] - LABEL_CLEAR - size.height / 2
-    centre = (centres[way.label][0], y)
+    ends = sorted((wires[way.own[0]][-1][0], wires[way.own[1]][0][0]))
+    reach = size.width / 2 - 2
+    centre = (min(max(x, ends[1] - reach), ends[0] + reach), y)
     return LabelBox(_box(size, centre), _lines(size, centre))

@@ -14,7 +14,7 @@ from kbgen.draw.drawing import Point
 
 @dataclass(frozen=True)
 class Item:
-    """A node or a label to be placed: its size in pixels and its row."""
+    """Something to be placed: its size in pixels and its row."""
 
     width: float
     height: float
@@ -37,8 +37,8 @@ class Options:
 
     effort: str = "fast"
     compact_rounds: int = 0
-    node_gap: float = 22.0
-    lane_gap: float = 14.0
+    node_gap: float = 20.0
+    lane_gap: float = 12.0
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,11 @@ def _options(options: Options) -> str:
                 "stub": 10.0,
                 "port_stroke_clear": 10.0,
             },
-            "routing": {"port_sides": "facing_only", "bundle_parallel": False},
+            "routing": {
+                "port_sides": "facing_only",
+                "bundle_parallel": False,
+                "centre_ports": "round",
+            },
             "coords": {"placement": "brandes_koepf"},
             "compaction": {"mode": "priority"},
             "labels": {"reservation": "never"},

@@ -12,7 +12,7 @@ from enum import Enum
 from itertools import islice
 
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, NodeBox, Point, Polyline
-from kbgen.draw.gate_geometry import Strips, crosses, distance, outline, overlap
+from kbgen.draw.gate_geometry import Strips, distance, outline
 
 MAX_WIDTH = 770.0
 """Widest chart in pixels that a tablet held upright shows without scrolling."""
@@ -23,7 +23,7 @@ LONGEST_TO_LABEL = 480.0
 SHORTEST_END = 9.0
 """Length in pixels of a last segment that still shows the arrow head whole."""
 NODE_CLEAR = 2.0
-"""A line nearer to a node than this, in pixels, looks as if it touched it."""
+"""A line nearer than this, in pixels, to a node or to another line's label seems to touch it."""
 SAME_LINE = 3.0
 """Parallel lines nearer than this, in pixels, look like one."""
 
@@ -90,11 +90,11 @@ def _overlaps(
     drawing: Drawing, boxes: Sequence[Box], names: Sequence[str], strips: Strips
 ) -> Iterator[Fault]:
     pairs = {
-        (a, b)
-        for members in strips.rows()
-        for place, a in enumerate(members)
-        for b in members[place + 1 :]
-        if overlap(boxes[a], boxes[b], 0.0)
+        (index, other)
+        for index, box in enumerate(boxes)
+        for y in (box.y, box.bottom)
+        for other in strips.near((box.x, y), (box.right, y), 0.0)
+        if other != index
     }
     count = len(drawing.nodes)
     for a, b in sorted(pairs):
@@ -142,18 +142,26 @@ def _obstacles(
     segments = [pair for leg in edge.legs for pair in zip(leg, leg[1:])]
     last = len(segments) - 1
     for place, (a, b) in enumerate(segments):
-        for index in strips.near(a, b):
-            name = names[index]
+        for index in strips.near(a, b, NODE_CLEAR):
+            name, box = names[index], boxes[index]
             if index >= count:
-                if crosses(a, b, boxes[index], -0.5):
+                if name != _name(edge) or _crosses(a, b, box):
                     yield Fault(Kind.LINE_THROUGH_LABEL, f"{_name(edge)}, {name}")
                 continue
-            if not crosses(a, b, boxes[index], NODE_CLEAR):
-                continue
-            leaves = place == 0 and name == edge.source and not _inside(b, boxes[index])
-            enters = place == last and name == edge.target and not _inside(a, boxes[index])
+            leaves = place == 0 and name == edge.source and not _inside(b, box)
+            enters = place == last and name == edge.target and not _inside(a, box)
             if not (leaves or enters):
                 yield Fault(Kind.LINE_THROUGH_NODE, f"{_name(edge)}, {name}")
+
+
+def _crosses(a: Point, b: Point, box: Box) -> bool:
+    """Whether a segment runs inside a box, and not just along or up to its border."""
+    return (
+        min(a[0], b[0]) < box.right - ON_OUTLINE
+        and max(a[0], b[0]) > box.x + ON_OUTLINE
+        and min(a[1], b[1]) < box.bottom - ON_OUTLINE
+        and max(a[1], b[1]) > box.y + ON_OUTLINE
+    )
 
 
 def _inside(point: Point, box: Box) -> bool:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from math import cos, hypot, pi, sin
 
 from kbgen.draw import proportions as p
 from kbgen.draw.chart import Shape
 from kbgen.draw.drawing import Box, Point, Polyline
 
-_CELL = 48.0
+_CELL = 64.0
+_REACH = 4.0
 _ARC_STEPS = 8
 
 
@@ -61,47 +64,36 @@ def _to_side(point: Point, a: Point, b: Point) -> float:
     return hypot(point[0] - a[0] - along * dx, point[1] - a[1] - along * dy)
 
 
-def overlap(a: Box, b: Box, clear: float) -> bool:
-    """Whether two boxes come nearer than `clear` pixels."""
-    return (
-        a.x < b.right + clear
-        and b.x < a.right + clear
-        and a.y < b.bottom + clear
-        and b.y < a.bottom + clear
-    )
-
-
-def crosses(a: Point, b: Point, box: Box, clear: float) -> bool:
-    """Whether a level or upright segment comes nearer to a box than `clear` pixels."""
-    return (
-        min(a[0], b[0]) < box.right + clear
-        and max(a[0], b[0]) > box.x - clear
-        and min(a[1], b[1]) < box.bottom + clear
-        and max(a[1], b[1]) > box.y - clear
-    )
-
-
 class Strips:
-    """Boxes filed by the upright strips and level strips of the page that they touch."""
+    """Boxes filed by the upright strips of the page that they touch, from the top down."""
 
     def __init__(self, boxes: Sequence[Box]) -> None:
-        self._upright: dict[int, list[int]] = {}
-        self._level: dict[int, list[int]] = {}
-        for index, box in enumerate(boxes):
-            _file(self._upright, box.x, box.right, index)
-            _file(self._level, box.y, box.bottom, index)
+        self._tallest = max((box.height for box in boxes), default=0.0)
+        self._strips: dict[int, list[tuple[float, float, float, float, int]]] = {}
+        order = sorted(range(len(boxes)), key=lambda index: (boxes[index].y, index))
+        for index in order:
+            box = boxes[index]
+            entry = (box.y, box.y + box.height, box.x, box.x + box.width, index)
+            for strip in range(_strip(box.x - _REACH), _strip(entry[3] + _REACH) + 1):
+                self._strips.setdefault(strip, []).append(entry)
 
-    def near(self, a: Point, b: Point) -> list[int]:
-        """Indices of the boxes in the strip a segment runs in; some may be far from it."""
-        if a[0] == b[0]:
-            return self._upright.get(int(a[0] // _CELL), [])
-        return self._level.get(int(a[1] // _CELL), [])
+    def near(self, a: Point, b: Point, clear: float) -> list[int]:
+        """The boxes to which a level or upright segment comes nearer than `clear` pixels,
+        `clear` being at most the reach of 4 px."""
+        left, right = (a[0], b[0]) if a[0] < b[0] else (b[0], a[0])
+        top, bottom = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
+        left, right, top, bottom = left - clear, right + clear, top - clear, bottom + clear
+        found: list[int] = []
+        for strip in range(_strip(left), _strip(right) + 1):
+            entries = self._strips.get(strip, [])
+            first = bisect_left(entries, (top - self._tallest,))
+            for box_top, box_bottom, box_left, box_right, index in islice(entries, first, None):
+                if box_top >= bottom:
+                    break
+                if top < box_bottom and left < box_right and box_left < right:
+                    found.append(index)
+        return found
 
-    def rows(self) -> Iterator[list[int]]:
-        """The boxes of each level strip."""
-        return iter(self._level.values())
 
-
-def _file(strips: dict[int, list[int]], low: float, high: float, index: int) -> None:
-    for strip in range(int((low - 4) // _CELL), int((high + 4) // _CELL) + 1):
-        strips.setdefault(strip, []).append(index)
+def _strip(x: float) -> int:
+    return int(x // _CELL)

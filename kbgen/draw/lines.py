@@ -5,7 +5,40 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from kbgen.draw.drawing import Box, NodeBox, Point, Polyline
-from kbgen.draw.outline import bottom_at, top_at
+from kbgen.draw.outline import bottom_at, left_at, right_at, top_at
+
+SMALL_STEP = 2.5
+
+
+def squared(line: Polyline, start: Point | None, end: Point | None) -> Polyline:
+    """The line as upright runs on whole pixels and level steps, without steps of a pixel or two.
+
+    A `start` or `end` given replaces the line's own, which must be a few pixels from it.
+    """
+    xs, ys = _runs(line)
+    if start:
+        xs[0] = start[0]
+    if end and len(xs) == 1 and start and start[0] != end[0]:
+        xs.append(end[0])
+        ys.append((line[0][1] + line[-1][1]) / 2)
+    elif end:
+        xs[-1] = end[0]
+    points = [(xs[0], start[1] if start else line[0][1])]
+    for y, before, after in zip(ys, xs, xs[1:]):
+        if before != after:
+            points += ((before, y), (after, y))
+    return (*points, (xs[-1], end[1] if end else line[-1][1]))
+
+
+def _runs(line: Polyline) -> tuple[list[float], list[float]]:
+    """Where the upright runs of a line stand, and the heights of the steps between them."""
+    xs = [float(round(line[0][0]))]
+    ys: list[float] = []
+    for (_, y0), (x1, y1) in zip(line, line[1:]):
+        if abs(x1 - xs[-1]) > SMALL_STEP:
+            xs.append(float(round(x1)))
+            ys.append((y0 + y1) / 2)
+    return xs, ys
 
 
 def joined(parts: Iterable[Polyline]) -> Polyline:
@@ -26,22 +59,15 @@ def _in_line(a: Point, b: Point, c: Point) -> bool:
     return a[0] == b[0] == c[0] or a[1] == b[1] == c[1]
 
 
-def end_at(line: Polyline, x: float, y: float) -> Polyline:
-    """The line with its last, upright segment moved to end at a point close by."""
-    (_, before), head = line[-2], line[:-2]
-    return (*head, (x, before), (x, y))
-
-
-def start_at(line: Polyline, x: float, y: float) -> Polyline:
-    """The line with its first, upright segment moved to start at a point close by."""
-    return end_at(line[::-1], x, y)[::-1]
-
-
 def to_outline(line: Polyline, node: NodeBox) -> Polyline:
-    """The line with its last, upright segment drawn on until it meets the node's outline."""
+    """The line with its last segment drawn on until it meets the node's outline."""
     x, y = line[-1]
-    edge = top_at if y <= node.box.centre[1] else bottom_at
-    return (*line[:-1], (x, edge(node.shape, node.box, x)))
+    shape, box = node.shape, node.box
+    if line[-2][1] == y:
+        edge = left_at if x <= box.centre[0] else right_at
+        return (*line[:-1], (edge(shape, box, y), y))
+    edge = top_at if y <= box.centre[1] else bottom_at
+    return (*line[:-1], (x, edge(shape, box, x)))
 
 
 def from_outline(line: Polyline, node: NodeBox) -> Polyline:
