@@ -7,9 +7,9 @@ import sys
 from collections.abc import Sequence
 
 from kbgen import __version__
-from kbgen.commands import check, explain
+from kbgen.commands import approve, check, explain
 
-COMMANDS = (check, explain)
+COMMANDS = (check, approve, explain)
 
 
 def parser() -> argparse.ArgumentParser:

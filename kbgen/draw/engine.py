@@ -68,7 +68,11 @@ def _options(options: Options) -> str:
                 "bundle_parallel": False,
                 "centre_ports": "round",
             },
-            "coords": {"placement": "brandes_koepf"},
+            "coords": {
+                "placement": "brandes_koepf",
+                "branch_bands": False,
+                "branch_style": "free",
+            },
             "compaction": {"mode": "priority"},
             "labels": {"reservation": "never"},
             "tuning": {

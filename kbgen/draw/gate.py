@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import islice
 
-from kbgen.draw.drawing import Box, Drawing, EdgeLine, NodeBox, Point, Polyline
-from kbgen.draw.gate_geometry import Strips, distance, outline
+from kbgen.draw.drawing import Box, Drawing, EdgeLine, Point, Polyline
+from kbgen.draw.gate_geometry import Strips, on_outline, outline
 
 MAX_WIDTH = 770.0
 """Widest chart in pixels that a tablet held upright shows without scrolling."""
@@ -60,10 +60,10 @@ def faults(drawing: Drawing) -> tuple[Fault, ...]:
     names = [node.node for node in drawing.nodes] + [_name(edge) for edge in labels]
     strips = Strips(boxes)
     found = [*_page(drawing, boxes, names), *_overlaps(drawing, boxes, names, strips)]
-    nodes = {node.node: node for node in drawing.nodes}
+    outlines = {node.node: outline(node.shape, node.box) for node in drawing.nodes}
     for edge in drawing.edges:
         found += _form(edge)
-        found += _ends(edge, nodes)
+        found += _ends(edge, outlines)
         found += _obstacles(edge, boxes, names, len(drawing.nodes), strips)
     found += _trunks(drawing)
     found += _coinciding(drawing)
@@ -116,9 +116,10 @@ def _length(line: Polyline) -> float:
     return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in zip(line, line[1:]))
 
 
-def _ends(edge: EdgeLine, nodes: dict[str, NodeBox]) -> Iterator[Fault]:
+def _ends(edge: EdgeLine, outlines: dict[str, Polyline]) -> Iterator[Fault]:
     end = edge.shared[-1] if edge.shared else edge.legs[-1][-1]
-    attached = _attached(edge.legs[0][0], nodes[edge.source]) and _attached(end, nodes[edge.target])
+    leaves = on_outline(edge.legs[0][0], outlines[edge.source], ON_OUTLINE)
+    enters = on_outline(end, outlines[edge.target], ON_OUTLINE)
     if edge.label is None:
         whole = len(edge.legs) == 1
     else:
@@ -127,12 +128,8 @@ def _ends(edge: EdgeLine, nodes: dict[str, NodeBox]) -> Iterator[Fault]:
             box.x <= x <= box.right and min(abs(y - box.y), abs(y - box.bottom)) <= ON_OUTLINE
             for x, y in (edge.legs[0][-1], edge.legs[1][0])
         )
-    if not (attached and whole):
+    if not (leaves and enters and whole):
         yield Fault(Kind.LOOSE_END, _name(edge))
-
-
-def _attached(point: Point, node: NodeBox) -> bool:
-    return distance(point, outline(node.shape, node.box)) <= ON_OUTLINE
 
 
 def _obstacles(

@@ -51,17 +51,28 @@ def _arc(x: float, y: float, rx: float, ry: float, start: float, end: float) -> 
         yield (x + rx * cos(angle), y + ry * sin(angle))
 
 
-def distance(point: Point, polygon: Polyline) -> float:
-    """Distance in pixels from a point to the nearest side of a closed polygon."""
-    return min(_to_side(point, a, b) for a, b in zip(polygon, (*polygon[1:], polygon[0])))
+def on_outline(point: Point, polygon: Polyline, reach: float) -> bool:
+    """Whether a point lies within `reach` pixels of a side of a closed polygon."""
+    x, y = point
+    before = polygon[-1]
+    for after in polygon:
+        if (
+            min(before[0], after[0]) - reach <= x <= max(before[0], after[0]) + reach
+            and min(before[1], after[1]) - reach <= y <= max(before[1], after[1]) + reach
+            and _to_side(point, before, after) <= reach
+        ):
+            return True
+        before = after
+    return False
 
 
 def _to_side(point: Point, a: Point, b: Point) -> float:
+    """Distance from a point to the line through two others, or to `a` if they are one."""
     dx, dy = b[0] - a[0], b[1] - a[1]
-    length = dx * dx + dy * dy
-    along = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / length if length else 0.0
-    along = min(1.0, max(0.0, along))
-    return hypot(point[0] - a[0] - along * dx, point[1] - a[1] - along * dy)
+    length = hypot(dx, dy)
+    if length == 0:
+        return hypot(point[0] - a[0], point[1] - a[1])
+    return abs((point[0] - a[0]) * dy - (point[1] - a[1]) * dx) / length
 
 
 class Strips:

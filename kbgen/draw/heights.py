@@ -6,7 +6,7 @@ the level lines in it need, and no more.
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -35,6 +35,8 @@ class Heights:
 
     old: tuple[float, ...]
     new: tuple[float, ...]
+    exact: dict[float, float]
+    """The same as a table, for most heights asked for are among them."""
     rows: tuple[Row, ...]
     """The rows in their new places."""
     free_above: tuple[float, ...]
@@ -43,6 +45,9 @@ class Heights:
     """For each row, the height above which no level line runs below it."""
 
     def at(self, y: float) -> float:
+        known = self.exact.get(y)
+        if known is not None:
+            return known
         index = min(max(bisect_right(self.old, y) - 1, 0), len(self.old) - 2)
         old_low, old_high = self.old[index], self.old[index + 1]
         new_low, new_high = self.new[index], self.new[index + 1]
@@ -72,14 +77,15 @@ def respaced(rows: Sequence[Row], tracks: Sequence[float], top: float) -> Height
         if index + 1 == len(rows):
             break
         following = rows[index + 1]
-        inside = [track for track in tracks if row.bottom < track < following.top]
+        inside = tracks[bisect_right(tracks, row.bottom) : bisect_left(tracks, following.top)]
         moved = [y + BELOW_NODE + TRACK * place for place in range(len(inside))]
         old += inside
         new += moved
         above.append(moved[-1] if moved else y)
         y = _next_top(y, moved, following.arrows)
         below.append(moved[0] if moved else y)
-    return Heights(tuple(old), tuple(new), tuple(placed), (top, *above), (*below, y))
+    exact = dict(zip(old, new, strict=True))
+    return Heights(tuple(old), tuple(new), exact, tuple(placed), (top, *above), (*below, y))
 
 
 def _next_top(bottom: float, tracks: Sequence[float], arrows: bool) -> float:

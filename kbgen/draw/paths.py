@@ -11,8 +11,8 @@ RADIUS = 6.0
 
 def number(value: float) -> str:
     """A length with at most one decimal, as short as can be."""
-    text = f"{value:.1f}"
-    return text[:-2] if text.endswith(".0") else text
+    tenths = round(value * 10)
+    return str(tenths // 10) if tenths % 10 == 0 else str(tenths / 10)
 
 
 def shape_path(shape: Shape, box: Box) -> str:

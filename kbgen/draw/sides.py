@@ -7,7 +7,8 @@ node's side may as well leave a decision at its corner, or enter a node at mid h
 from __future__ import annotations
 
 from bisect import bisect_left, insort
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from kbgen.draw.drawing import Box, Polyline
 
@@ -67,7 +68,7 @@ class Sides:
     def _level_free(self, y: float, a: float, b: float) -> bool:
         """Nothing across the way from the side `a` to the upright at `b`."""
         low, high = (a + 1, b + _CLEAR) if a < b else (b - _CLEAR, a - 1)
-        for x, top, bottom in self._uprights[bisect_left(self._uprights, (low,)) :]:
+        for x, top, bottom in self._from(low):
             if x > high:
                 break
             if top < y < bottom:
@@ -79,7 +80,7 @@ class Sides:
     def _upright_free(self, x: float, near: float, y: float) -> bool:
         """Nothing in the way of the upright at `x` drawn on from `near` to `y`."""
         low, high = min(near, y), max(near, y)
-        for other, top, bottom in self._uprights[bisect_left(self._uprights, (x - _CLEAR,)) :]:
+        for other, top, bottom in self._from(x - _CLEAR):
             if other > x + _CLEAR:
                 break
             if top < high and low < bottom:
@@ -88,9 +89,13 @@ class Sides:
             return False
         return self._boxes_clear(x - _CLEAR_BOX, x + _CLEAR_BOX, low, high)
 
+    def _from(self, x: float) -> Iterator[tuple[float, float, float]]:
+        """The uprights at `x` and to the right of it, in order."""
+        return islice(self._uprights, bisect_left(self._uprights, (x,)), None)
+
     def _boxes_clear(self, low: float, high: float, top: float, bottom: float) -> bool:
         first = bisect_left(self._boxes, (low - self._widest,))
-        for left, right, box_top, box_bottom in self._boxes[first:]:
+        for left, right, box_top, box_bottom in islice(self._boxes, first, None):
             if left >= high:
                 break
             if right > low and box_top < bottom and box_bottom > top:

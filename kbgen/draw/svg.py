@@ -9,10 +9,12 @@ from kbgen.draw import proportions as p
 from kbgen.draw.chart import Chart, Node, Shape, Stretch, Tone
 from kbgen.draw.drawing import Drawing, EdgeLine, Line, NodeBox, Point
 from kbgen.draw.marks import Mark, marks_of, symbol, use
+from kbgen.draw.measure import space_width
 from kbgen.draw.paths import number, route, shape_path
 from kbgen.draw.wording import spoken_name
 
 _STRETCH_CLASS = {Stretch.UNSTATED: "", Stretch.LIVE: " live", Stretch.SAFE: " safe"}
+_HALF_SPACE = space_width(p.FONT) / 2
 _TONE_CLASS = {Tone.PLAIN: "", Tone.GOOD: " good", Tone.HANDOVER: " handover"}
 
 
@@ -79,14 +81,18 @@ def _dot(point: Point) -> str:
 
 
 def _node(node: Node, box: NodeBox, prefix: str) -> str:
-    classes = f"node{_STRETCH_CLASS[node.stretch]}{_TONE_CLASS[node.tone]}"
     return (
-        f'<a class="{classes}" href="{escape(node.href, quote=True)}"'
+        f'<a class="{node_class(node)}" href="{escape(node.href, quote=True)}"'
         f' aria-label="{escape(spoken_name(node), quote=True)}">'
         f"{shape_path(node.shape, box.box)}"
         f"{''.join(use(mark, x, y, prefix) for mark, x, y in _mark_places(node, box))}"
         f"{_text(box.lines, p.LINE, node.number)}</a>"
     )
+
+
+def node_class(node: Node) -> str:
+    """Class names that carry a node's stretch and tone to the style sheet."""
+    return f"node{_STRETCH_CLASS[node.stretch]}{_TONE_CLASS[node.tone]}"
 
 
 def _mark_places(node: Node, box: NodeBox) -> Iterable[tuple[Mark, float, float]]:
@@ -101,16 +107,16 @@ def _mark_places(node: Node, box: NodeBox) -> Iterable[tuple[Mark, float, float]
 
 
 def _text(lines: tuple[Line, ...], height: float, lead: str = "") -> str:
-    """Centred lines; `lead` is set bold before the first."""
+    """Centred lines; `lead` is set bold before the first.
+
+    Each further line starts with a space, so that the words of one text stay apart where they
+    are read out or searched; it is set back by half of that space.
+    """
     if not lines:
         return ""
     first = lines[0]
-    x = number(first.x)
     strong = f'<tspan class="number">{escape(lead, quote=False)}</tspan> ' if lead else ""
-    rest = "".join(
-        f'<tspan x="{x}" dy="{number(height)}">{escape(line.text, quote=False)}</tspan>'
-        for line in lines[1:]
-    )
-    return (
-        f'<text x="{x}" y="{number(first.y)}">{strong}{escape(first.text, quote=False)}{rest}</text>'
-    )
+    further = f'<tspan x="{number(first.x - _HALF_SPACE)}" dy="{number(height)}"> '
+    rest = "".join(f"{further}{escape(line.text, quote=False)}</tspan>" for line in lines[1:])
+    words = f"{strong}{escape(first.text, quote=False)}{rest}"
+    return f'<text x="{number(first.x)}" y="{number(first.y)}">{words}</text>'

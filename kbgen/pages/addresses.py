@@ -1,0 +1,68 @@
+"""The addresses of the site: one place that knows how they are made."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+HOME = "index.html"
+CODES = "codes.html"
+EQUIPMENT = "equipment.html"
+TOOLS = "tools.html"
+PARTS = "parts.html"
+GLOSSARY = "glossary.html"
+CAUTIONS = "cautions.html"
+HELP = "help.html"
+AUTHORS = "authors.html"
+
+
+def procedure(name: str, step: str = "") -> str:
+    """Address of a procedure, or of a step in it, from the root."""
+    return f"procedure/{name}.html" + (f"#{step_anchor(step)}" if step else "")
+
+
+def step_anchor(step: str) -> str:
+    """The anchor of a step; published, so it never changes for a step id."""
+    return f"step-{step}"
+
+
+def family(name: str) -> str:
+    """Address of the page of an equipment family."""
+    return f"family/{name}.html"
+
+
+def display(name: str) -> str:
+    """Address of the page with the alarm codes of a display."""
+    return f"display/{name}.html"
+
+
+def code_anchor(code: str) -> str:
+    """The anchor of an alarm code on the page of its display."""
+    return f"code-{slug(code)}"
+
+
+def rule(code: str) -> str:
+    """Address of the page of a rule."""
+    return f"rule/{code.lower()}.html"
+
+
+def slug(words: str) -> str:
+    """Words as an anchor; letters outside a-z are spelt by their number, so that different words stay different."""
+    return re.sub(r"[^a-z0-9]", lambda found: "-" if found[0] == " " else f"_{ord(found[0]):x}", words.lower())
+
+
+def resolver(root: str, here: str = "") -> Callable[[str], str | None]:
+    """Return what turns the target of a link in prose into an address, seen from a page at ``root``."""
+
+    def resolve(target: str) -> str | None:
+        if target.startswith("#"):
+            return f"#{step_anchor(target[1:])}" if here else None
+        kind, _, name = target.partition(":")
+        if kind == "procedure":
+            ident, _, step = name.partition("#")
+            return root + procedure(ident, step)
+        if kind == "term":
+            return f"{root}{GLOSSARY}#term-{slug(name)}"
+        return f"{root}{TOOLS if kind == 'tool' else PARTS}#{kind}-{name}"
+
+    return resolve

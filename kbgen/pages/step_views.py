@@ -1,0 +1,351 @@
+"""What the page shows of each step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from kbgen.analysis.energy import States
+from kbgen.model.shared import Shared
+from kbgen.model.steps import Ask, Band, Energise, EnergyStep, Finish, Prove, Read, Run, Step, Undo, Wait
+from kbgen.model.steps import Change as ChangeStep
+from kbgen.model.values import Quantity
+from kbgen.model.words import EnergyKind, EnergyState
+from kbgen.pages import wording
+from kbgen.pages.addresses import procedure as procedure_address
+from kbgen.pages.addresses import step_anchor
+from kbgen.pages.charts import Power, power_at
+from kbgen.pages.fill import fill
+from kbgen.pages.hazards import HazardView, hazard_views
+from kbgen.pages.picture_views import PictureView
+from kbgen.pages.texts import main_text
+from kbgen.prose import render_inline
+from kbgen.route.route import Place, Route, Way
+from kbgen.signs.svg import use
+
+
+@dataclass(frozen=True)
+class PowerView:
+    """The state of one energy source at a step; ``tone`` is live, off or between."""
+
+    name: str
+    state: str
+    tone: str
+    changed: bool
+
+
+@dataclass(frozen=True)
+class WayView:
+    """A way on: the words on it, where it leads, and how often it may be taken."""
+
+    label: str
+    limits: str
+    href: str
+    target: str
+    remark: str
+    plain: bool
+
+
+@dataclass(frozen=True)
+class Line:
+    """A short line of the work plan: a word and what belongs to it."""
+
+    word: str
+    html: Markup
+
+
+@dataclass(frozen=True)
+class StepView:
+    """Everything that the page shows of a step."""
+
+    anchor: str
+    number: str
+    kind: str
+    tone: str
+    text: Markup
+    person: str
+    person_tone: str
+    power: tuple[PowerView, ...]
+    power_changed: bool
+    becomes: str
+    becomes_live: bool
+    hazards: tuple[HazardView, ...]
+    only: str
+    lines: tuple[Line, ...]
+    picture: PictureView | None
+    callouts: tuple[int, ...]
+    ways: tuple[WayView, ...]
+    reading_unit: str
+    notes: tuple[Markup, ...]
+    inside: tuple[StepView, ...]
+    inside_title: str
+
+
+@dataclass(frozen=True)
+class StepContext:
+    """What is needed to show the steps of one procedure."""
+
+    route: Route
+    power: Power
+    shared: Shared
+    family: str
+    pictures: Mapping[str, PictureView]
+    link: Callable[[str], str | None]
+    titles: Mapping[str, str]
+    notes: Callable[[str], tuple[Markup, ...]]
+    changes: Mapping[str, str]
+    stages: Callable[[Place], str]
+
+
+class StepViews:
+    """Builds the views in the order of the page, and remembers the power state that was shown last."""
+
+    def __init__(self, context: StepContext) -> None:
+        self._context = context
+        self._shown: dict[str, tuple[str, str]] = {}
+        self._inside: Place | None = None
+
+    def view(self, place: Place) -> StepView:
+        """The view of a step, the steps of its sequence included."""
+        power = self._power(place)
+        step = place.step
+        view_inside = tuple(self._view_inside(place))
+        context = self._context
+        return StepView(
+            anchor=step_anchor(place.key),
+            number=place.number,
+            kind=wording.step_kind(step),
+            tone=_tone(step),
+            text=self._prose(main_text(step, context.shared), place),
+            person=wording.PERSON[place.person] if place.person else "",
+            person_tone=place.person.value if place.person else "",
+            power=power,
+            power_changed=any(one.changed for one in power),
+            becomes=self._becomes(place),
+            becomes_live=isinstance(step, Energise),
+            hazards=hazard_views(place.hazards, context.shared),
+            only=self._only(place),
+            lines=tuple(self._lines(place)),
+            picture=context.pictures.get(step.picture or ""),
+            callouts=tuple(step.callouts),
+            ways=self._ways(place),
+            reading_unit=str(step.unit) if isinstance(step, Read) else "",
+            notes=context.notes(place.key),
+            inside=view_inside,
+            inside_title=_sequence_title(step, context.shared),
+        )
+
+    def _view_inside(self, place: Place) -> Iterable[StepView]:
+        self._inside = place if place.inside else None
+        for one in place.inside:
+            yield self._view_of_inner(one, place)
+        self._inside = None
+
+    def _view_of_inner(self, place: Place, outer: Place) -> StepView:
+        view = self.view(place)
+        self._inside = outer
+        return view
+
+    def _prose(self, text: str, place: Place) -> Markup:
+        context = self._context
+        return Markup(render_inline(fill(text, place.binding, context.shared), context.link))
+
+    def _power(self, place: Place) -> tuple[PowerView, ...]:
+        views = []
+        for source in sorted(place.energy):
+            known = self._context.shared.energy.get(source)
+            if known is None:
+                continue
+            states = _states(place, source, self._context.power)
+            state, tone = _power_words(states, known.kind)
+            changed = self._shown.get(source, (state, tone)) != (state, tone)
+            self._shown[source] = (state, tone)
+            views.append(PowerView(str(known.name), state, tone, changed))
+        return tuple(views)
+
+    def _becomes(self, place: Place) -> str:
+        if not isinstance(place.step, EnergyStep) or place.source not in self._context.shared.energy:
+            return ""
+        source = self._context.shared.energy[place.source]
+        return f"After this step: {source.name} {wording.becomes(place.step, source.kind)}"
+
+    def _only(self, place: Place) -> str:
+        variants = self._context.shared.variants_of(self._context.family)
+        names = [str(variants[one].name) for one in (place.step.only or place.group.only) if one in variants]
+        return f"Only for: {', '.join(names)}" if names else ""
+
+    def _lines(self, place: Place) -> Iterable[Line]:
+        step, shared = place.step, self._context.shared
+        stage = self._context.stages(place)
+        if stage:
+            yield Line("Before", Markup.escape(stage))
+        if step.takes:
+            yield Line("Time", Markup.escape(step.takes))
+        yield from _named("Tools", step.tools, shared.tools)
+        yield from _named("Parts", step.parts, shared.parts)
+        yield from _named("Consumables", step.consumables, shared.consumables)
+        if step.ppe:
+            signs = [f"{use(str(one.sign))} {Markup.escape(one.name)}" for name in step.ppe if (one := shared.ppe.get(name))]
+            yield Line("Wear", Markup("; ").join(map(Markup, signs)))
+        yield from self._kind_lines(place)
+        if step.live_work:
+            who = shared.qualifications.get(step.live_work.qualification)
+            name = Markup.escape(who.name if who else step.live_work.qualification)
+            yield Line("Live work", Markup("{} Only: {}.").format(self._prose(step.live_work.reason, place), name))
+        if step.why:
+            yield Line("Why", self._prose(step.why, place))
+        if step.note:
+            yield Line("Note", self._prose(step.note, place))
+        if step.clip:
+            yield Line("Clip", Markup.escape(f"{step.clip.file}, {step.clip.from_} to {step.clip.to}"))
+
+    def _kind_lines(self, place: Place) -> Iterable[Line]:
+        step, shared = place.step, self._context.shared
+        if isinstance(step, Ask) and step.how_to_tell:
+            yield Line("How to tell", self._prose(step.how_to_tell, place))
+        elif isinstance(step, Read):
+            yield from self._reading_lines(step)
+        elif isinstance(step, Prove):
+            yield from self._proof_lines(step)
+        elif isinstance(step, Wait):
+            yield Line("Remember", Markup("Waiting is no proof. The test decides."))
+        elif isinstance(step, Energise):
+            yield Line("Confirm first", Markup("; ").join(Markup.escape(wording.READY[one]) for one in step.confirm))
+        elif isinstance(step, ChangeStep):
+            yield Line("Open item", Markup.escape(self._context.changes.get(step.opens, str(step.opens))))
+        elif isinstance(step, Undo):
+            yield Line("Closes", Markup.escape(self._context.changes.get(step.closes, str(step.closes))))
+        elif isinstance(step, Finish):
+            yield from self._outcome_lines(step, place)
+        if isinstance(step, EnergyStep) and step.point in shared.points:
+            point = shared.points[step.point]
+            yield Line("Isolation point", Markup.escape(f"{point.name}: {point.device}. {point.where}. {point.lock_with}."))
+
+    def _reading_lines(self, step: Read) -> Iterable[Line]:
+        accepted = [_limits(band, str(step.unit)) for band in step.bands if band.accepted]
+        if accepted:
+            yield Line("Accept", Markup.escape(" or ".join(accepted)))
+        for one in step.inputs:
+            yield Line("Value", Markup.escape(f"{one.text}, in {one.unit}"))
+        yield Line("Limit from", Markup.escape(f"{wording.SOURCE[step.source.kind]}: {step.source.reference}"))
+
+    def _proof_lines(self, step: Prove) -> Iterable[Line]:
+        yield Line("Proof", Markup.escape(wording.MEANS[step.by]))
+        if step.below:
+            yield Line("Accept", Markup.escape(f"below {step.below}"))
+        if step.tester_proved:
+            yield Line("Tester", Markup("Prove the tester on a known source before the test and again after it."))
+
+    def _outcome_lines(self, step: Finish, place: Place) -> Iterable[Line]:
+        shared = self._context.shared
+        if step.contact in shared.contacts:
+            contact = shared.contacts[step.contact]
+            yield Line("Call", Markup.escape(f"{contact.name}: {contact.reach} ({contact.hours})"))
+        if step.report:
+            items = Markup("").join(Markup("<li>{}</li>").format(self._prose(one, place)) for one in step.report)
+            yield Line("Report", Markup("<ul>{}</ul>").format(items))
+        for name in step.orders:
+            if name in shared.parts:
+                part = shared.parts[name]
+                yield Line("Order", Markup.escape(f"{part.name}, number {part.number}"))
+        if step.procedure:
+            title = self._context.titles.get(str(step.procedure), str(step.procedure))
+            href = f"../{procedure_address(step.procedure)}"
+            yield Line("Go on with", Markup('<a class="kb-go" href="{}">{}</a>').format(href, title))
+
+    def _ways(self, place: Place) -> tuple[WayView, ...]:
+        if self._inside is not None:
+            outer = self._inside
+            return tuple(self._inner_way(way, outer) for way in outer.ways_inside if way.source == place.key)
+        ways = self._context.route.ways_from(place.key)
+        bands = {str(band.id): band for band in getattr(place.step, "bands", ())}
+        return tuple(self._way(way, bands.get(way.answer), getattr(place.step, "unit", "")) for way in ways)
+
+    def _way(self, way: Way, band: Band | None, unit: str) -> WayView:
+        target = self._context.route.places[way.target]
+        remark = f"at most {wording.counted(way.limit, 'time', 'times')}" if way.limit else ""
+        return WayView(
+            label=way.label,
+            limits=_limits(band, unit) if band else "",
+            href=f"#{step_anchor(way.target)}",
+            target=f"{_onward(target)} {target.number}",
+            remark=remark,
+            plain=not way.label,
+        )
+
+    def _inner_way(self, way: Way, outer: Place) -> WayView:
+        if not way.target.startswith("="):
+            number = next((one.number for one in outer.inside if one.key == way.target), "")
+            return WayView(way.label, "", f"#{step_anchor(way.target)}", f"Go to step {number}", "", not way.label)
+        onward = {one.answer: one for one in self._context.route.ways_from(outer.key)}
+        leads = onward.get(way.target[1:])
+        if leads is None:
+            return WayView(way.label, "", f"#{step_anchor(outer.key)}", "No way on is stated", "", not way.label)
+        target = self._context.route.places[leads.target]
+        words = way.label or leads.label
+        return WayView(words, "", f"#{step_anchor(leads.target)}", f"{_onward(target)} {target.number}", "", not words)
+
+
+def _states(place: Place, source: str, power: Power) -> States:
+    """What a step needs; where it needs nothing in particular, what the paths to it can leave."""
+    needed = place.energy[source]
+    if needed is not EnergyState.ANY:
+        return frozenset({needed})
+    return power_at(place, source, power)
+
+
+def _power_words(states: States, kind: EnergyKind) -> tuple[str, str]:
+    if states == {EnergyState.LIVE}:
+        return wording.energy_state(EnergyState.LIVE, kind), "live"
+    if EnergyState.LIVE in states or not states:
+        return "may be live: treat it as live", "live"
+    if len(states) > 1:
+        least = min(states, key=list(EnergyState).index)
+        return f"at least {wording.energy_state(least, kind)}", "between"
+    (state,) = states
+    return wording.energy_state(state, kind), "off" if state is EnergyState.VERIFIED else "between"
+
+
+def _limits(band: Band, unit: str) -> str:
+    parts = []
+    if band.from_:
+        parts.append(f"from {_with_unit(band.from_, unit if not (band.to or band.below) else '')}")
+    if band.above:
+        parts.append(f"above {_with_unit(band.above, unit if not (band.to or band.below) else '')}")
+    if band.to:
+        parts.append(f"to {_with_unit(band.to, unit)}")
+    if band.below:
+        parts.append(f"below {_with_unit(band.below, unit)}")
+    return " ".join(parts)
+
+
+def _with_unit(quantity: Quantity, unit: str) -> str:
+    return f"{quantity}" if quantity.unit or not unit else f"{quantity} {unit}"
+
+
+def _onward(target: Place) -> str:
+    return "Outcome: step" if isinstance(target.step, Finish) else "Go to step"
+
+
+def _tone(step: Step) -> str:
+    if isinstance(step, Finish):
+        return f"outcome-{step.result.value}"
+    if isinstance(step, EnergyStep):
+        return "energy"
+    if isinstance(step, (ChangeStep, Undo)):
+        return "change"
+    return step.starts_with
+
+
+def _sequence_title(step: Step, shared: Shared) -> str:
+    if isinstance(step, Run) and step.run in shared.sequences:
+        return str(shared.sequences[step.run].title)
+    return ""
+
+
+def _named(word: str, names: Iterable[str], table: Mapping[str, object]) -> Iterable[Line]:
+    known = [Markup.escape(getattr(table[name], "name")) for name in names if name in table]  # noqa: B009
+    if known:
+        yield Line(word, Markup("; ").join(known))
