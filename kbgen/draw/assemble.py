@@ -8,7 +8,7 @@ from kbgen.draw import proportions as p
 from kbgen.draw.chart import Shape
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, LabelBox, Line, NodeBox, Point, Polyline
 from kbgen.draw.engine import Item, Placed
-from kbgen.draw.heights import LABEL_CLEAR, Heights, Row, level_lines, respaced
+from kbgen.draw.heights import CUT_ABOVE, LABEL_CLEAR, Heights, Row, level_lines, respaced
 from kbgen.draw.lines import (
     SMALL_STEP,
     from_label,
@@ -32,12 +32,21 @@ def assemble(plan: Plan, wiring: Wiring, placed: Placed) -> Drawing:
     wires = [_moved(wire, heights, left) for wire in placed.wires]
     nodes = tuple(_node_box(plan, index, centres[index]) for index in range(len(plan.sizes)))
     edges = tuple(
-        _edge(plan, index, way, wires, nodes, _label_box(plan, index, wiring, centres, wires, heights))
+        _edge(
+            plan, index, way, wires, nodes, _label_box(plan, index, wiring, centres, wires, heights)
+        )
         for index, way in enumerate(wiring.ways)
     )
     height = heights.rows[-1].bottom + p.MARGIN
-    gaps = tuple(row.top - 14.0 for row in heights.rows[1:] if row.arrows)
-    return Drawing(_rightmost(nodes, edges) + p.MARGIN, height, nodes, edges, gaps)
+    width = _rightmost(nodes, edges) + p.MARGIN
+    return Drawing(width, height, nodes, edges, _gaps(heights, edges))
+
+
+def _gaps(heights: Heights, edges: Sequence[EdgeLine]) -> tuple[float, ...]:
+    """Heights just above rows of nodes, over the arrow heads, where no label is in the way."""
+    labels = sorted((e.label.box.y, e.label.box.bottom) for e in edges if e.label)
+    cuts = (row.top - CUT_ABOVE for row in heights.rows[1:] if row.arrows)
+    return tuple(y for y in cuts if not any(top <= y <= bottom for top, bottom in labels))
 
 
 def _squared(placed: Placed, wiring: Wiring) -> Placed:
@@ -89,9 +98,7 @@ def _heights(items: Sequence[Item], nodes: int, placed: Placed) -> Heights:
 
 
 def _leftmost(items: Sequence[Item], placed: Placed) -> float:
-    boxes = min(
-        x - item.width / 2 for item, (x, _) in zip(items, placed.centres, strict=True)
-    )
+    boxes = min(x - item.width / 2 for item, (x, _) in zip(items, placed.centres, strict=True))
     return float(min([boxes, *(x for wire in placed.wires for x, _ in wire)]))
 
 

@@ -21,14 +21,17 @@ class Box:
 
     @property
     def right(self) -> float:
+        """The right edge."""
         return self.x + self.width
 
     @property
     def bottom(self) -> float:
+        """The lower edge."""
         return self.y + self.height
 
     @property
     def centre(self) -> Point:
+        """The point in the middle."""
         return (self.x + self.width / 2, self.y + self.height / 2)
 
 

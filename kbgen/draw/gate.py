@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import islice
+from itertools import islice, pairwise
 
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, Point, Polyline
 from kbgen.draw.gate_geometry import Strips, on_outline, outline
@@ -104,7 +104,7 @@ def _overlaps(
 
 def _form(edge: EdgeLine) -> Iterator[Fault]:
     for leg in edge.legs:
-        if any(a[0] != b[0] and a[1] != b[1] for a, b in zip(leg, leg[1:])):
+        if any(a[0] != b[0] and a[1] != b[1] for a, b in pairwise(leg)):
             yield Fault(Kind.SLANTED, _name(edge))
     if not edge.shared and _length(edge.legs[-1][-2:]) < SHORTEST_END:
         yield Fault(Kind.NO_ROOM_FOR_ARROW, _name(edge))
@@ -113,7 +113,7 @@ def _form(edge: EdgeLine) -> Iterator[Fault]:
 
 
 def _length(line: Polyline) -> float:
-    return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in zip(line, line[1:]))
+    return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in pairwise(line))
 
 
 def _ends(edge: EdgeLine, outlines: dict[str, Polyline]) -> Iterator[Fault]:
@@ -136,7 +136,7 @@ def _obstacles(
     edge: EdgeLine, boxes: Sequence[Box], names: Sequence[str], count: int, strips: Strips
 ) -> Iterator[Fault]:
     """Lines through boxes. A line may enter the box, not the outline, of the node it ends at."""
-    segments = [pair for leg in edge.legs for pair in zip(leg, leg[1:])]
+    segments = [pair for leg in edge.legs for pair in pairwise(leg)]
     last = len(segments) - 1
     for place, (a, b) in enumerate(segments):
         for index in strips.near(a, b, NODE_CLEAR):
@@ -195,7 +195,7 @@ def _coinciding(drawing: Drawing) -> Iterator[Fault]:
             (a[axis], min(a[1 - axis], b[1 - axis]), max(a[1 - axis], b[1 - axis]), index)
             for index, edge in enumerate(drawing.edges)
             for leg in edge.legs
-            for a, b in zip(leg, leg[1:])
+            for a, b in pairwise(leg)
             if a[axis] == b[axis]
         )
         yield from _too_near(found, drawing.edges)
@@ -208,8 +208,6 @@ def _too_near(
         for other_at, other_low, other_high, other in islice(found, place + 1, None):
             if other_at - at >= SAME_LINE:
                 break
-            if other_low < high - SAME_LINE and low < other_high - SAME_LINE:
-                if edges[index].target != edges[other].target:
-                    yield Fault(
-                        Kind.LINES_COINCIDE, f"{_name(edges[index])}, {_name(edges[other])}"
-                    )
+            beside = other_low < high - SAME_LINE and low < other_high - SAME_LINE
+            if beside and edges[index].target != edges[other].target:
+                yield Fault(Kind.LINES_COINCIDE, f"{_name(edges[index])}, {_name(edges[other])}")

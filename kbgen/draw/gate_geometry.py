@@ -27,7 +27,14 @@ def outline(shape: Shape, box: Box) -> Polyline:
     if shape is Shape.INPUT:
         return ((x, y + p.SLANT), (r, y), (r, b), (x, b))
     if shape is Shape.PREPARATION:
-        return ((x, my), (x + p.POINT, y), (r - p.POINT, y), (r, my), (r - p.POINT, b), (x + p.POINT, b))
+        return (
+            (x, my),
+            (x + p.POINT, y),
+            (r - p.POINT, y),
+            (r, my),
+            (r - p.POINT, b),
+            (x + p.POINT, b),
+        )
     if shape is Shape.DELAY:
         return ((x, y), *_arc(r - p.BULGE, my, p.BULGE, box.height / 2, -pi / 2, pi / 2), (x, b))
     if shape is Shape.TERMINATOR:

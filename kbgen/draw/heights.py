@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from kbgen.draw.drawing import Polyline
 
@@ -18,6 +19,7 @@ ABOVE_NODE = 20.0
 PLAIN_GAP = 28.0
 ABOVE_LABEL = 10.0
 LABEL_CLEAR = 7.0
+CUT_ABOVE = 14.0
 
 
 @dataclass(frozen=True)
@@ -45,6 +47,7 @@ class Heights:
     """For each row, the height above which no level line runs below it."""
 
     def at(self, y: float) -> float:
+        """The new height of an old one."""
         known = self.exact.get(y)
         if known is not None:
             return known
@@ -58,7 +61,7 @@ class Heights:
 
 def level_lines(lines: Iterable[Polyline]) -> list[float]:
     """The heights of all level segments, sorted, each once."""
-    return sorted({a[1] for line in lines for a, b in zip(line, line[1:]) if a[1] == b[1]})
+    return sorted({a[1] for line in lines for a, b in pairwise(line) if a[1] == b[1]})
 
 
 def respaced(rows: Sequence[Row], tracks: Sequence[float], top: float) -> Heights:
@@ -83,7 +86,7 @@ def respaced(rows: Sequence[Row], tracks: Sequence[float], top: float) -> Height
         new += moved
         above.append(moved[-1] if moved else y)
         y = _next_top(y, moved, following.arrows)
-        below.append(moved[0] if moved else y)
+        below.append(moved[0] if moved else y - CUT_ABOVE)
     exact = dict(zip(old, new, strict=True))
     return Heights(tuple(old), tuple(new), exact, tuple(placed), (top, *above), (*below, y))
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kbgen.draw import proportions as p
+from kbgen.draw.assemble import assemble
 from kbgen.draw.chart import Chart, Edge, check_chart, merged_edges
+from kbgen.draw.drawing import Drawing
 from kbgen.draw.engine import Options, place
 from kbgen.draw.gate import faults
-from kbgen.draw.assemble import assemble
-from kbgen.draw.drawing import Drawing
 from kbgen.draw.ranks import Link, assign, back_links
 from kbgen.draw.sizes import Sized, size_label, size_node
 from kbgen.draw.wiring import Plan, wire_up
+from kbgen.draw.wording import REPEAT_WORDS
 
 PADDING = 6.0
 """Added to widths given to the engine, so that lines keep clear of the boxes."""
@@ -20,23 +21,28 @@ PADDING = 6.0
 
 @dataclass(frozen=True)
 class Attempt:
-    """One way of laying a chart out: how wide a row may be, and the engine's options."""
+    """One way of laying a chart out: how wide a row and a label may be in pixels, and the
+    engine's options."""
 
     row_limit: float
     options: Options
+    label_limit: float = p.LABEL_LIMIT
 
 
+_DENSE = Options(lane_gap=10.0, node_gap=14.0)
 ATTEMPTS = (
     Attempt(420.0, Options()),
     Attempt(320.0, Options()),
-    Attempt(420.0, Options(compact_rounds=8)),
+    Attempt(370.0, Options(effort="balanced")),
     Attempt(520.0, Options(effort="balanced")),
-    Attempt(370.0, Options(effort="balanced", lane_gap=12.0)),
-    Attempt(320.0, Options(compact_rounds=8, lane_gap=12.0)),
-    Attempt(270.0, Options(lane_gap=11.0, node_gap=18.0)),
+    Attempt(420.0, Options(compact_rounds=8)),
+    Attempt(320.0, _DENSE),
+    Attempt(250.0, _DENSE),
     Attempt(600.0, Options(effort="thorough")),
-    Attempt(350.0, Options(effort="thorough", lane_gap=12.0)),
-    Attempt(1.0, Options(lane_gap=11.0, node_gap=18.0)),
+    Attempt(400.0, _DENSE, 76.0),
+    Attempt(300.0, _DENSE, 76.0),
+    Attempt(1.0, _DENSE, 76.0),
+    Attempt(400.0, Options(effort="thorough", lane_gap=10.0, node_gap=14.0), 60.0),
 )
 
 
@@ -47,10 +53,9 @@ def layout(chart: Chart) -> Drawing:
     Raises ValueError for a chart that names absent nodes or repeats an id.
     """
     check_chart(chart)
-    plan = _plan(chart)
     best: tuple[int, Drawing] | None = None
     for attempt in ATTEMPTS:
-        drawing = _draw(plan, attempt)
+        drawing = _draw(_plan(chart, attempt.label_limit), attempt)
         count = len(faults(drawing))
         if count == 0:
             return drawing
@@ -60,7 +65,7 @@ def layout(chart: Chart) -> Drawing:
     return best[1]
 
 
-def _plan(chart: Chart) -> Plan:
+def _plan(chart: Chart, label_limit: float) -> Plan:
     """Measure the nodes and labels, and find the edges that loop back."""
     index = {node.id: place for place, node in enumerate(chart.nodes)}
     edges = merged_edges(chart)
@@ -68,7 +73,8 @@ def _plan(chart: Chart) -> Plan:
     for edge in edges:
         answers[index[edge.source]] += 1
     sizes = tuple(size_node(node) for node in chart.nodes)
-    labels = tuple(_label(edge, answers[index[edge.source]]) for edge in edges)
+    limits = [min(label_limit, p.LABEL_LIMIT if n < 4 else p.LABEL_LIMIT_MANY) for n in answers]
+    labels = tuple(_label(edge, limits[index[edge.source]]) for edge in edges)
     links = tuple(
         Link(index[edge.source], index[edge.target], label.width + PADDING if label else 0.0)
         for edge, label in zip(edges, labels, strict=True)
@@ -77,10 +83,10 @@ def _plan(chart: Chart) -> Plan:
     return Plan(chart, edges, sizes, labels, links, back)
 
 
-def _label(edge: Edge, answers: int) -> Sized | None:
-    if edge.label:
-        return size_label(edge.label, answers)
-    return Sized(p.LABEL_PAD, p.LABEL_LINE, ()) if edge.source == edge.target else None
+def _label(edge: Edge, limit: float) -> Sized | None:
+    """Size of an edge's label. A line from a node to itself needs one to turn at."""
+    words = edge.label or (REPEAT_WORDS if edge.source == edge.target else "")
+    return size_label(words, limit) if words else None
 
 
 def _draw(plan: Plan, attempt: Attempt) -> Drawing:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from kbgen.draw.drawing import Box, NodeBox, Point, Polyline
 from kbgen.draw.outline import bottom_at, left_at, right_at, top_at
@@ -24,7 +25,7 @@ def squared(line: Polyline, start: Point | None, end: Point | None) -> Polyline:
     elif end:
         xs[-1] = end[0]
     points = [(xs[0], start[1] if start else line[0][1])]
-    for y, before, after in zip(ys, xs, xs[1:]):
+    for y, before, after in zip(ys, xs, xs[1:], strict=False):
         if before != after:
             points += ((before, y), (after, y))
     return (*points, (xs[-1], end[1] if end else line[-1][1]))
@@ -34,7 +35,7 @@ def _runs(line: Polyline) -> tuple[list[float], list[float]]:
     """Where the upright runs of a line stand, and the heights of the steps between them."""
     xs = [float(round(line[0][0]))]
     ys: list[float] = []
-    for (_, y0), (x1, y1) in zip(line, line[1:]):
+    for (_, y0), (x1, y1) in pairwise(line):
         if abs(x1 - xs[-1]) > SMALL_STEP:
             xs.append(float(round(x1)))
             ys.append((y0 + y1) / 2)
@@ -64,10 +65,10 @@ def to_outline(line: Polyline, node: NodeBox) -> Polyline:
     x, y = line[-1]
     shape, box = node.shape, node.box
     if line[-2][1] == y:
-        edge = left_at if x <= box.centre[0] else right_at
-        return (*line[:-1], (edge(shape, box, y), y))
-    edge = top_at if y <= box.centre[1] else bottom_at
-    return (*line[:-1], (x, edge(shape, box, x)))
+        side = left_at if x <= box.centre[0] else right_at
+        return (*line[:-1], (side(shape, box, y), y))
+    face = top_at if y <= box.centre[1] else bottom_at
+    return (*line[:-1], (x, face(shape, box, x)))
 
 
 def from_outline(line: Polyline, node: NodeBox) -> Polyline:

@@ -92,18 +92,22 @@ def fill(
     return lines
 
 
+def _constant(room: float) -> Callable[[int], float]:
+    return lambda line: room
+
+
 def even_fill(widths: Sequence[float], space: float, limit: float) -> list[tuple[int, int]]:
     """Break words into the fewest lines of `limit` pixels, then narrow them to even lengths.
 
     No width may exceed `limit`.
     """
-    best = fill(widths, space, lambda line: limit)
+    best = fill(widths, space, _constant(limit))
     if best is None:
         raise ValueError(f"a word is wider than {limit} px")
     low, high = 0.0, limit
     while len(best) > 1 and high - low > 4:
         middle = (low + high) / 2
-        tried = fill(widths, space, lambda line: middle)
+        tried = fill(widths, space, _constant(middle))
         if tried is not None and len(tried) == len(best):
             best, high = tried, middle
         else:

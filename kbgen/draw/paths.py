@@ -37,7 +37,9 @@ def _decision(box: Box) -> str:
 def _manual(box: Box) -> str:
     s = number(p.SLANT)
     inner = number(box.width - 2 * p.SLANT)
-    return f"M{number(box.x)} {number(box.y)}h{number(box.width)}l-{s} {number(box.height)}h-{inner}z"
+    return (
+        f"M{number(box.x)} {number(box.y)}h{number(box.width)}l-{s} {number(box.height)}h-{inner}z"
+    )
 
 
 def _input(box: Box) -> str:
@@ -57,7 +59,9 @@ def _predefined(box: Box) -> str:
 def _preparation(box: Box) -> str:
     d, half = number(p.POINT), number(box.height / 2)
     flat = number(box.width - 2 * p.POINT)
-    return f"M{number(box.x)} {number(box.centre[1])}l{d}-{half}h{flat}l{d} {half}-{d} {half}h-{flat}z"
+    return (
+        f"M{number(box.x)} {number(box.centre[1])}l{d}-{half}h{flat}l{d} {half}-{d} {half}h-{flat}z"
+    )
 
 
 def _delay(box: Box) -> str:
@@ -79,7 +83,7 @@ _OUTLINES = {
 def route(line: Polyline) -> str:
     """Path data of a line of level and upright segments, its corners rounded."""
     data = [f"M{number(line[0][0])} {number(line[0][1])}"]
-    for before, corner, after in zip(line, line[1:], line[2:]):
+    for before, corner, after in zip(line, line[1:], line[2:], strict=False):
         data.append(_corner(before, corner, after))
     data.append(_straight(line[-2], line[-1]))
     return "".join(data)

@@ -168,9 +168,11 @@ class _Scheduler:
         here = self.board.at(row) + self.widths[node] + NODE_GAP + lanes
         below = self.board.at(row + 1) + self.labels_below[node] + lanes
         above = self.board.at(row - 1) + self.labels_above[node] if row else 0.0
-        return here <= self.limit and (
-            not self.labels_below[node] or below <= self.limit
-        ) and (not self.labels_above[node] or above <= self.limit)
+        return (
+            here <= self.limit
+            and (not self.labels_below[node] or below <= self.limit)
+            and (not self.labels_above[node] or above <= self.limit)
+        )
 
     def _place(self, node: int, row: int) -> None:
         self.rank[node] = row

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterator, Sequence
-from itertools import islice
+from itertools import islice, pairwise
 
 from kbgen.draw.drawing import Box, Polyline
 
@@ -27,7 +27,7 @@ class Sides:
         self._uprights = sorted(
             (a[0], min(a[1], b[1]), max(a[1], b[1]))
             for wire in wires
-            for a, b in zip(wire, wire[1:])
+            for a, b in pairwise(wire)
             if a[0] == b[0]
         )
         self._levels: list[tuple[float, float, float]] = []

@@ -67,7 +67,10 @@ def marks_length(count: int) -> float:
 
 
 def size_node(node: Node) -> Sized:
-    """Size of a node for its shape, words and marks."""
+    """Size of a node for its shape, words and marks.
+
+    Raises ValueError for a number or a question too long to show.
+    """
     if node.shape is Shape.DECISION:
         return _diamond(node.text, node.number, mark_count(node))
     return _box(node.shape, node.text, node.number, mark_count(node))
@@ -85,7 +88,10 @@ def _words(text: str, number: str, limit: float) -> tuple[list[str], list[float]
 
 
 def _lead(number: str) -> float:
-    return text_width(number, p.FONT, BOLD) + _NUMBER_GAP if number else 0.0
+    width = text_width(number, p.FONT, BOLD) + _NUMBER_GAP if number else 0.0
+    if width > p.TEXT_LIMIT / 2:
+        raise ValueError(f"the number {number!r} is too long to show in a box")
+    return width
 
 
 @lru_cache(maxsize=20_000)
@@ -135,7 +141,9 @@ def _diamond(text: str, number: str, marks: int) -> Sized:
             room = _diamond_room(width, height, rows, bool(marks))
             spans = fill(widths, _SPACE, room)
             if spans is not None and len(spans) + bool(marks) == rows:
-                return _diamond_sized(width, height, _span_lines(words, widths, spans, marks), marks)
+                return _diamond_sized(
+                    width, height, _span_lines(words, widths, spans, marks), marks
+                )
     raise ValueError(f"a question of {len(text)} characters is too long for a decision")
 
 
@@ -163,9 +171,8 @@ def _span_lines(
 
 
 @lru_cache(maxsize=20_000)
-def size_label(text: str, answers: int) -> Sized:
-    """Size of an answer's label; the more answers a question has, the narrower they are."""
-    limit = p.LABEL_LIMIT if answers < 4 else p.LABEL_LIMIT_MANY
+def size_label(text: str, limit: float) -> Sized:
+    """Size of an answer's label whose lines are at most `limit` pixels wide."""
     words = pieces(text, p.LABEL_FONT, BOLD, limit)
     widths = [text_width(word, p.LABEL_FONT, BOLD) for word in words]
     space = space_width(p.LABEL_FONT, BOLD)

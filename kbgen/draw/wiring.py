@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from kbgen.draw.chart import Chart, Edge
 from kbgen.draw.engine import Item, Wire
@@ -68,7 +69,9 @@ def wire_up(plan: Plan, ranks: Ranks, padding: float) -> Wiring:
     wires = _trunks(met, base, items)
     ways: list[Way] = []
     heads = set(range(len(met.rows))) - set(met.following)
-    for index, (link, label, junction) in enumerate(zip(plan.links, labels, met.first, strict=True)):
+    for index, (link, label, junction) in enumerate(
+        zip(plan.links, labels, met.first, strict=True)
+    ):
         stops = (link.source, label, link.target if junction < 0 else base + junction)
         own = _own_wires(stops, items, wires, index in plan.back)
         ways.append(Way(label, own, _shared(met, junction), junction in heads))
@@ -99,7 +102,7 @@ def _own_wires(
     """Add the wires of one edge as far as it runs alone, and return their indices."""
     present = [stop for stop in stops if stop >= 0]
     added: list[int] = []
-    for place, (a, b) in enumerate(zip(present, present[1:])):
+    for place, (a, b) in enumerate(pairwise(present)):
         weight = _LOOP if back else _LONG if place else _MAIN
         added.append(len(wires))
         wires.append(Wire(a, b, items[b].row < items[a].row, weight))

@@ -21,6 +21,8 @@ STRETCH_WORDS = {
 }
 TONE_WORDS = {Tone.PLAIN: "", Tone.GOOD: "fault cleared", Tone.HANDOVER: "hand over"}
 HAZARD_WORDS = "warning"
+REPEAT_WORDS = "repeat"
+"""Label of a line without one that leads from a node back to it."""
 
 
 def state_words(node: Node) -> tuple[str, ...]:

@@ -74,9 +74,7 @@ def _end(random: Random, place: int) -> Node:
     return Node(f"n{place}", Shape.TERMINATOR, text, f"#n{place}", str(place), tone=tone)
 
 
-def _leaving(
-    random: Random, place: int, nodes: list[Node], steps: int, most_answers: int
-) -> list[Edge]:
+def _leaving(random: Random, place: int, nodes: list[Node], steps: int, most_answers: int) -> list[Edge]:
     source, following = f"n{place}", place + 1
     if nodes[place].shape is not Shape.DECISION:
         loop = random.random() < 0.03 and place > 2

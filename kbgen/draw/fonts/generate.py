@@ -11,9 +11,9 @@ import json
 import sys
 from pathlib import Path
 
-from fontpkg_atkinson_hyperlegible import ROOT
-from fontTools import subset
-from fontTools.ttLib import TTFont
+from fontpkg_atkinson_hyperlegible import ROOT  # type: ignore[import-untyped]
+from fontTools import subset  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 FACES = {400: "Regular", 700: "Bold"}
 TABLE = Path(__file__).with_name("widths.json")
