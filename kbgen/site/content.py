@@ -1,0 +1,130 @@
+"""A checked knowledge base -> everything that the site holds, still without the shell around its pages."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from kbgen.analysis.digest import Digest
+from kbgen.cache import Cache
+from kbgen.check.catalogue import RULES
+from kbgen.examine import Checked, Examination, open_case
+from kbgen.library.folder import SourceFile
+from kbgen.model.shared import Shared
+from kbgen.model.words import DocumentState
+from kbgen.pages.overview_pages import overview_pages
+from kbgen.pages.page import Page
+from kbgen.pages.picture_views import PictureFile
+from kbgen.pages.procedure_page import procedure_page
+from kbgen.pages.templates import site_templates
+from kbgen.site.redirects import Moved, redirect_pages
+from kbgen.site.search_entries import search_entry
+from kbgen.search import index
+
+ASSETS = "kbgen"
+_ASSET_FOLDERS = ("css", "fonts", "js", "vendor")
+
+
+@dataclass(frozen=True)
+class SiteFile:
+    """A file of the site that needs no shell: its path below the root, and its bytes."""
+
+    path: str
+    data: bytes
+
+
+@dataclass(frozen=True)
+class Content:
+    """All pages and files of the site."""
+
+    pages: tuple[Page, ...]
+    files: tuple[SiteFile, ...]
+
+
+@dataclass(frozen=True)
+class _Rendered:
+    page: Page
+    pictures: tuple[PictureFile, ...]
+
+
+Job = tuple[SourceFile, Checked, Digest]
+Progress = Callable[[Sequence[Job]], Iterable[Job]]
+
+
+def content(examined: Examination, cache: Cache, progress: Progress = lambda items: items) -> Content:
+    """Render all pages; those of unchanged procedures come from the cache."""
+    titles = {digest.id: digest.title for digest in examined.digests}
+    jobs = [
+        (file, one, one.digest) for file, one in zip(examined.files, examined.checked, strict=True) if one.digest is not None
+    ]
+    rendered = [_procedure(examined, job, titles, cache) for job in progress(jobs)]
+    moved = redirect_pages(examined.shared, titles)
+    pages = [_with_old_anchors(one.page, moved) for one in rendered]
+    pages += [*overview_pages(examined.shared, examined.digests, RULES), *moved.pages]
+    pictures = [SiteFile(picture.path, picture.data) for one in rendered for picture in one.pictures]
+    search = SiteFile(f"{ASSETS}/search-data.js", _search(examined).encode())
+    return Content(tuple(pages), (*assets(), *pictures, search))
+
+
+def _procedure(examined: Examination, job: Job, titles: Mapping[str, str], cache: Cache) -> _Rendered:
+    file, checked, digest = job
+    named = sorted({*(link.partition("#")[0] for link in digest.links), *_told_apart(digest, examined.shared)})
+    key = _hash(
+        "page", template_version(), file.path, file.digest, examined.shared_key,
+        *(f"{name}={titles.get(name, '')}" for name in named), *(f"{path}={value}" for path, value in checked.pictures),
+    )  # fmt: skip
+    known = cache.get(key)
+    if isinstance(known, _Rendered):
+        return known
+    case, _ = open_case(examined.folder, file, examined.shared)
+    assert case is not None, "a procedure with a digest can be read"
+    page, files = procedure_page(case.procedure, case.route, examined.shared, titles, case.read_picture)
+    made = _Rendered(page, files)
+    cache.put(key, made)
+    return made
+
+
+def _told_apart(digest: Digest, shared: Shared) -> set[str]:
+    alarms = (shared.alarms.get((code.display, code.code)) for code in digest.codes)
+    return {str(one.procedure) for alarm in alarms if alarm and alarm.tell_apart for one in alarm.tell_apart.answers}
+
+
+def _with_old_anchors(page: Page, moved: Moved) -> Page:
+    for old, new in moved.anchors.get(page.path, ()):
+        page = Page(page.path, page.title, page.html.replace(f'id="{new}"', f'id="{new}" data-kb-was="{old}"', 1))
+    return page
+
+
+def _search(examined: Examination) -> str:
+    findable = [one for one in examined.digests if one.state != DocumentState.WITHDRAWN.value]
+    entries = [search_entry(digest, examined.shared) for digest in findable]
+    return index.script(index.build(entries, examined.shared.synonyms))
+
+
+@cache
+def assets() -> tuple[SiteFile, ...]:
+    """Styles, scripts and fonts that come with kbgen."""
+    root = site_templates()
+    paths = [path for folder in _ASSET_FOLDERS for path in sorted((root / folder).rglob("*")) if path.is_file()]
+    icon = SiteFile(f"{ASSETS}/icon.svg", (root / "icon.svg").read_bytes())
+    return (icon, *(SiteFile(f"{ASSETS}/{path.relative_to(root).as_posix()}", path.read_bytes()) for path in paths))
+
+
+@cache
+def template_version() -> str:
+    """Hash of the page templates."""
+    digest = hashlib.sha256()
+    for path in _template_files():
+        digest.update(path.read_bytes())
+    return digest.hexdigest()
+
+
+def _template_files() -> list[Path]:
+    return sorted((site_templates() / "pages").glob("*.html"))
+
+
+def _hash(*parts: str) -> str:
+    return hashlib.sha256("\0".join(parts).encode()).hexdigest()
