@@ -7,9 +7,9 @@ import sys
 from collections.abc import Sequence
 
 from kbgen import __version__
-from kbgen.commands import approve, check, explain
+from kbgen.commands import approve, build, check, explain, serve
 
-COMMANDS = (check, approve, explain)
+COMMANDS = (check, build, serve, approve, explain)
 
 
 def parser() -> argparse.ArgumentParser:
