@@ -33,6 +33,7 @@ class PowerView:
     name: str
     state: str
     tone: str
+    is_electrical: bool
     changed: bool
 
 
@@ -162,7 +163,8 @@ class StepViews:
             state, tone = _power_words(states, known.kind)
             changed = self._shown.get(source, (state, tone)) != (state, tone)
             self._shown[source] = (state, tone)
-            views.append(PowerView(str(known.name), state, tone, changed))
+            name = wording.sentence_case(known.name)
+            views.append(PowerView(name, state, tone, wording.is_electrical(known.kind), changed))
         return tuple(views)
 
     def _becomes(self, place: Place) -> str:
@@ -300,7 +302,7 @@ def _power_words(states: States, kind: EnergyKind) -> tuple[str, str]:
     if states == {EnergyState.LIVE}:
         return wording.energy_state(EnergyState.LIVE, kind), "live"
     if EnergyState.LIVE in states or not states:
-        return "may be live: treat it as live", "live"
+        return f"may be {wording.present(kind)}: treat it so", "live"
     if len(states) > 1:
         least = min(states, key=list(EnergyState).index)
         return f"at least {wording.energy_state(least, kind)}", "between"

@@ -131,8 +131,17 @@ _STEP = {
 
 _ELECTRICAL = {EnergyKind.ELECTRICAL, EnergyKind.STORED_ELECTRICAL, EnergyKind.SECOND_SUPPLY}
 
+_PRESENT = {
+    EnergyKind.PNEUMATIC: "under pressure",
+    EnergyKind.HYDRAULIC: "under pressure",
+    EnergyKind.GRAVITY: "free to fall",
+    EnergyKind.SPRING: "under tension",
+    EnergyKind.THERMAL: "hot or cold",
+    EnergyKind.CHEMICAL: "present",
+    EnergyKind.KINETIC: "free to move",
+}
+
 _STATE = {
-    EnergyState.LIVE: "live",
     EnergyState.SHUT_DOWN: "shut down, still connected",
     EnergyState.ISOLATED: "isolated, not secured",
     EnergyState.LOCKED: "locked off, not yet proved",
@@ -145,7 +154,6 @@ _BECOMES = {
     Lock: "is locked off",
     Release: "is released",
     Unlock: "is no longer secured",
-    Energise: "is LIVE again",
 }
 
 
@@ -158,16 +166,33 @@ def energy_state(state: EnergyState, kind: EnergyKind) -> str:
     """How far an energy source is under control."""
     if state is EnergyState.VERIFIED:
         return "proved dead" if kind in _ELECTRICAL else "proved safe"
-    return _STATE[state]
+    return present(kind) if state is EnergyState.LIVE else _STATE[state]
+
+
+def is_electrical(kind: EnergyKind) -> bool:
+    """Tell whether a source is one of those that can shock."""
+    return kind in _ELECTRICAL
+
+
+def present(kind: EnergyKind) -> str:
+    """How it is said that an energy source is there in full."""
+    return _PRESENT.get(kind, "live")
 
 
 def becomes(step: Step, kind: EnergyKind) -> str:
     """What an energy step makes of its source."""
     if isinstance(step, Prove):
         return "is proved dead" if kind in _ELECTRICAL else "is proved safe"
+    if isinstance(step, Energise):
+        return f"is {present(kind).upper()} again"
     return _BECOMES[type(step)]  # type: ignore[index]
 
 
 def counted(number: int, one: str, many: str) -> str:
     """A number with its noun."""
     return f"{number} {one if number == 1 else many}"
+
+
+def sentence_case(words: str) -> str:
+    """Words as they stand at the head of a line."""
+    return words[:1].upper() + words[1:]
