@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from draw.charts import random_chart
+from tests.draw.charts import random_chart
 from kbgen.draw.chart import Shape
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, LabelBox, NodeBox
 from kbgen.draw.gate import Kind, faults

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from draw.charts import random_chart
+from tests.draw.charts import random_chart
 from kbgen.draw.chart import Chart, Edge, Node, Shape
 from kbgen.draw.gate import faults
 from kbgen.draw.layout import layout
@@ -16,7 +16,7 @@ from kbgen.draw.svg import svg
 
 _DIGESTS = """
 import hashlib
-from draw.charts import random_chart
+from tests.draw.charts import random_chart
 from kbgen.draw.layout import layout
 from kbgen.draw.svg import svg
 charts = [random_chart(seed, 8 + seed) for seed in range(24)]

@@ -6,7 +6,7 @@ import networkx
 from hypothesis import given
 from hypothesis import strategies as st
 
-from draw.charts import random_chart
+from tests.draw.charts import random_chart
 from kbgen.draw.chart import merged_edges
 from kbgen.draw.joins import Run, joins
 from kbgen.draw.ranks import NODE_GAP, Link, Ranks, assign, back_links

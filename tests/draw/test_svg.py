@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from draw.charts import random_chart
+from tests.draw.charts import random_chart
 from kbgen.draw.chart import Chart, Edge, Node, Shape, Stretch, Tone
 from kbgen.draw.layout import layout
 from kbgen.draw.legend import legend_svg

@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from draw.charts import random_chart
+from tests.draw.charts import random_chart
 from kbgen.draw.chart import Chart, Edge, Node, Shape, Stretch
 from kbgen.draw.text_alternative import outline
 
