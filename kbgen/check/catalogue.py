@@ -17,6 +17,8 @@ from kbgen.check import (
     kb208_unknown_sign,
     kb209_unfit_reference,
     kb210_unknown_procedure,
+    kb211_unknown_placeholder,
+    kb212_unfit_site_note,
     kb301_unreachable_step,
     kb302_dead_end,
     kb303_endless_loop,
@@ -59,7 +61,7 @@ WHOLE_CHECKS = (
     kb305_unstated_work,
     kb402_void_approval,
 )
-OVERVIEW_CHECKS = (kb210_unknown_procedure, kb401_review_overdue, kb403_shared_code)
+OVERVIEW_CHECKS = (kb210_unknown_procedure, kb212_unfit_site_note, kb401_review_overdue, kb403_shared_code)
 
 RULES: tuple[Rule, ...] = tuple(
     sorted(
@@ -70,6 +72,7 @@ RULES: tuple[Rule, ...] = tuple(
             kb201_unknown_reference.RULE,
             kb202_name_given_twice.RULE,
             kb208_unknown_sign.RULE,
+            kb211_unknown_placeholder.RULE,
             kb404_lost_address.RULE,
             *(module.RULE for module in (*STEP_CHECKS, *WHOLE_CHECKS, *OVERVIEW_CHECKS)),
         ),
@@ -89,6 +92,7 @@ def check_procedure(case: Case) -> Iterator[Diagnostic]:
     decoded = case.decoded
     yield from kb109_unsafe_prose.check(decoded.prose)
     yield from kb201_unknown_reference.check(decoded.names, decoded.refs, case.shared)
+    yield from kb211_unknown_placeholder.check(decoded.prose, decoded.names, case.shared)
     yield from kb202_name_given_twice.check([decoded.names])
     if "steps" not in decoded.unsound:
         for module in STEP_CHECKS:
@@ -104,6 +108,7 @@ def check_tables(shared: Shared) -> Iterator[Diagnostic]:
     for file in shared.files:
         yield from kb109_unsafe_prose.check(file.prose)
         yield from kb201_unknown_reference.check(file.names, file.refs, shared)
+        yield from kb211_unknown_placeholder.check(file.prose, file.names, shared)
     yield from kb202_name_given_twice.check([file.names for file in shared.files])
     if not any(file.unsound for file in shared.files):
         yield from kb208_unknown_sign.check(case)

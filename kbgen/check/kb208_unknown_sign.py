@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
 from kbgen.model.values import Text
+from kbgen.model.words import Signal
 from kbgen.signs.register import codes, sign
 
 from .case import TablesCase
@@ -17,7 +18,7 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A hazard or a piece of protective equipment names a sign that is not in the register of ISO 7010 codes.",
     rationale="Lists of signs copied from the web are often wrong; a wrong sign warns of the wrong danger.",
-    remedy="Look the code up in the standard: W for warnings, M for mandatory action.",
+    remedy="Look the code up in the standard: W for warnings, M for mandatory action; a notice may carry either.",
     example=Example("tables/conveyors.yaml", good="    sign: W012\n", bad="    sign: W912\n"),
 )
 
@@ -25,7 +26,10 @@ RULE = Rule(
 def check(case: TablesCase) -> Iterator[Diagnostic]:
     """Report sign codes that are not in the register, or are of the wrong category."""
     for hazard in case.shared.hazards.values():
-        yield from _sign(hazard.sign, "W", "a warning sign")
+        if hazard.signal is Signal.NOTICE and hazard.sign.startswith("M"):
+            yield from _sign(hazard.sign, "M", "a mandatory sign")
+        else:
+            yield from _sign(hazard.sign, "W", "a warning sign")
     for equipment in case.shared.ppe.values():
         yield from _sign(equipment.sign, "M", "a mandatory sign")
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from kbgen.model.placeholders import PLACEHOLDER
 from kbgen.model.shared import Shared
-
-PLACEHOLDER = re.compile(r"\{([a-z0-9-]+)(?:\.(points|prove))?\}")
 
 
 def fill(text: str, binding: Mapping[str, str], shared: Shared) -> str:
