@@ -7,9 +7,9 @@ import sys
 from collections.abc import Sequence
 
 from kbgen import __version__
-from kbgen.commands import approve, build, check, explain, serve
+from kbgen.commands import approve, build, check, explain, schema, serve
 
-COMMANDS = (check, build, serve, approve, explain)
+COMMANDS = (check, build, serve, approve, explain, schema)
 
 
 def parser() -> argparse.ArgumentParser:

@@ -1,0 +1,1 @@
+"""JSON Schema for editors, derived from the same declarations as the decoder."""
