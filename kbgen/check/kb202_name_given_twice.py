@@ -15,7 +15,7 @@ RULE = Rule(
     summary="Two things of the same kind bear the same permanent name.",
     rationale="A reference would lead to one of them by chance: to another step, or to another isolation point.",
     remedy="Give one of them a name of its own. Keep the name that was published first.",
-    example=Example("conveyors/belt-slips.yaml", good="      - id: tighten\n", bad="      - id: tension\n"),
+    example=Example("tables/conveyors.yaml", good="  - id: flashlight\n", bad="  - id: voltage-tester\n"),
 )
 
 

@@ -18,8 +18,8 @@ RULE = Rule(
     remedy="Let an answer or a go lead to the step, or remove it.",
     example=Example(
         "conveyors/belt-slips.yaml",
-        good="answer: Too slack, above: 20, to: 500, go: tighten,",
-        bad="answer: Too slack, above: 20, to: 500, go: lagging,",
+        good="        go: part\n",
+        bad="        go: hand-over\n",
     ),
 )
 

@@ -24,8 +24,8 @@ RULE = Rule(
     remedy="At the way back, add at-most with a number, and after-that with the step that follows when it is used up.",
     example=Example(
         "conveyors/belt-slips.yaml",
-        good="        go: tension\n        at-most: 2\n        after-that: hand-over\n",
-        bad="        go: tension\n",
+        good="        at-most: 2\n        after-that: hand-over\n",
+        bad="        after-that: hand-over\n",
     ),
 )
 

@@ -11,7 +11,7 @@ UNKNOWN_KEY = Rule(
     summary="A key is not part of the format here.",
     rationale="A misspelt key would be passed over, and with it the hazard, the limit or the tool that it holds.",
     remedy="Take the spelling that is proposed, or remove the key.",
-    example=Example(_BELT, good="    takes: 2 min", bad="    takse: 2 min"),
+    example=Example(_BELT, good="    takes: 10 min", bad="    takse: 10 min"),
 )
 
 MISSING_KEY = Rule(
@@ -44,7 +44,7 @@ UNFIT_VALUE = Rule(
     summary="A value is not of the kind that the key takes.",
     rationale="A time without a unit or a state that does not exist cannot be shown, added up or checked.",
     remedy="Write the value in the form that the message names.",
-    example=Example(_BELT, good="    takes: 2 min", bad="    takes: two minutes"),
+    example=Example(_BELT, good="    takes: 10 min", bad="    takes: ten minutes"),
 )
 
 UNKNOWN_FORMAT = Rule(
