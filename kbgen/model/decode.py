@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
@@ -56,7 +57,7 @@ def decode(record: type[R], root: Node) -> Decoded[R]:
 
 def _format_problems(root: Node) -> Iterable[Diagnostic]:
     version = root.get("kbgen") if isinstance(root, Mapping) else None
-    if isinstance(version, Scalar) and version.text.isdigit() and int(version.text) != FORMAT:
+    if isinstance(version, Scalar) and re.fullmatch(r"\d{1,9}", version.text) and int(version.text) != FORMAT:
         message = f"The file says that it is written in format {version.text}; this kbgen reads format {FORMAT}."
         yield Diagnostic(UNKNOWN_FORMAT, version.at, message, UNKNOWN_FORMAT.remedy)
 

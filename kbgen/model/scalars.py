@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import difflib
+import math
 import re
 from collections.abc import Callable
 from enum import Enum
@@ -28,6 +29,7 @@ from kbgen.source.tree import Scalar
 
 _ID = re.compile(ID_PATTERN)
 _NUMBER = re.compile(r"^-?\d+(\.\d+)?$")
+_DATE = re.compile(r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")
 _WORDS = {"yes": True, "true": True, "no": False, "false": False}
 
 
@@ -76,7 +78,7 @@ def _as_id(text: str) -> str:
 
 def _refuse_path(text: str) -> None:
     parts = text.split("/")
-    if "\\" in text or ":" in text or text.startswith("/") or ".." in parts or "" in parts:
+    if "\\" in text or ":" in text or ".." in parts or "" in parts or not text.isprintable():
         raise ScalarError(
             "a path goes down from the folder of this file, with / between folders", "Keep pictures beside the procedure."
         )
@@ -95,7 +97,10 @@ def _choice(words: type[Enum], text: str) -> Enum:
 def _number(shape: ScalarShape, text: str) -> float:
     if not _NUMBER.match(text):
         raise ScalarError("a number belongs here, with a point before decimals")
-    return _in_range(shape, float(text))
+    number = float(text)
+    if not math.isfinite(number):
+        raise ScalarError("a number of ordinary size belongs here")
+    return _in_range(shape, number)
 
 
 def _whole(shape: ScalarShape, text: str) -> int:
@@ -121,9 +126,11 @@ def _yes_or_no(shape: ScalarShape, text: str) -> bool:
 
 def _date(shape: ScalarShape, text: str) -> datetime.date:
     try:
-        return datetime.date.fromisoformat(text)
+        if _DATE.match(text):
+            return datetime.date.fromisoformat(text)
     except ValueError:
-        raise ScalarError("a date belongs here, as year-month-day, for example 2026-09-14") from None
+        pass
+    raise ScalarError("a date belongs here, as year-month-day, for example 2026-09-14")
 
 
 def _parsed(parse: Callable[[str], Any]) -> Callable[[ScalarShape, str], Any]:

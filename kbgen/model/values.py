@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 import re
 from dataclasses import dataclass
 from enum import Enum
@@ -168,7 +169,7 @@ class Period:
     written: str
 
     def after(self, day: datetime.date) -> datetime.date:
-        """Return the day this interval after another; the last of the month stays inside the month."""
+        """Return the day this interval after another, inside the month and before the calendar ends."""
         month = day.month - 1 + self.months
         year, month = day.year + month // 12, month % 12 + 1
         for last in (day.day, 30, 29, 28):
@@ -176,7 +177,7 @@ class Period:
                 return datetime.date(year, month, last)
             except ValueError:
                 continue
-        raise AssertionError("every month has 28 days")
+        return datetime.date.max
 
     def __str__(self) -> str:
         return self.written
@@ -184,7 +185,7 @@ class Period:
 
 _QUANTITY = re.compile(r"^([-+−]?\d+(?:\.\d+)?(?:[eE][-+]?\d+)?)\s*(\S.*)?$")
 _DURATION_PART = re.compile(r"(\d+(?:\.\d+)?)\s*(s|min|h|d)(?![a-z])")
-_PERIOD = re.compile(r"^(\d+)\s*(month|months|year|years)$")
+_PERIOD = re.compile(r"^(\d{1,4})\s*(month|months|year|years)$")
 _SECONDS = {"s": 1, "min": 60, "h": 3600, "d": 86400}
 
 
@@ -193,7 +194,10 @@ def parse_quantity(text: str) -> Quantity:
     match = _QUANTITY.match(text.strip())
     if match is None:
         raise ValueError("a number, with a unit behind it where one belongs, for example 12.5 V")
-    return Quantity(float(match[1].replace("−", "-")), (match[2] or "").strip(), text.strip())
+    number = float(match[1].replace("−", "-"))
+    if not math.isfinite(number):
+        raise ValueError("a number of ordinary size")
+    return Quantity(number, (match[2] or "").strip(), text.strip())
 
 
 def parse_duration(text: str) -> Duration:
@@ -201,7 +205,10 @@ def parse_duration(text: str) -> Duration:
     parts = _DURATION_PART.findall(text)
     if not parts or _DURATION_PART.sub("", text).strip():
         raise ValueError("a time with its unit, for example 90 s, 5 min or 1 h 30 min")
-    return Duration(round(sum(float(number) * _SECONDS[unit] for number, unit in parts)), text.strip())
+    seconds = sum(float(number) * _SECONDS[unit] for number, unit in parts)
+    if not math.isfinite(seconds):
+        raise ValueError("a time of ordinary size")
+    return Duration(round(seconds), text.strip())
 
 
 def parse_period(text: str) -> Period:
