@@ -6,6 +6,7 @@ Names that lead nowhere are left out here; the check of references reports them.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from itertools import zip_longest
 
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
@@ -26,7 +27,6 @@ def trace(procedure: Procedure, shared: Shared) -> Route:
     places = {
         step.id: _place(step.id, str(number), step, group, {}, shared)
         for number, (group, step) in enumerate(placed, start=1)
-        if step.id
     }
     steps = [step for _, step in placed]
     ways, dead_ends = _ways(steps, shared)
@@ -36,7 +36,7 @@ def trace(procedure: Procedure, shared: Shared) -> Route:
 def _numbered(groups: Iterable[Group]) -> Iterator[tuple[Group, Step]]:
     for group in groups:
         for step in group.steps:
-            if step is not None:
+            if step is not None and step.id:
                 yield group, step
 
 
@@ -88,14 +88,14 @@ def _ways(steps: list[Step], shared: Shared) -> tuple[tuple[Way, ...], tuple[str
     for step, following in _with_next(steps):
         leaving = list(_step_ways(step, following, known, shared))
         ways.extend(leaving)
-        if not leaving and not isinstance(step, (Finish, End)) and step.id:
+        if not leaving and not isinstance(step, (Finish, End)):
             dead_ends.append(str(step.id))
     return tuple(ways), tuple(dead_ends)
 
 
 def _with_next(steps: list[Step]) -> Iterator[tuple[Step, str | None]]:
-    following = [*(str(step.id) for step in steps[1:]), None]
-    yield from zip(steps, following, strict=True)
+    following = (str(step.id) for step in steps[1:])
+    yield from zip_longest(steps, following)
 
 
 def _step_ways(step: Step, following: str | None, known: set[str], shared: Shared) -> Iterator[Way]:
