@@ -66,7 +66,7 @@ def examine(
     checked = tuple(_checked(folder, file, shared, key, cache) for file in progress(files))
     published = _published(folder)
     digests = tuple(one.digest for one in checked if one.digest is not None)
-    overview = Overview(shared, digests, as_of)
+    overview = Overview(shared, digests, as_of, complete=len(digests) == len(checked))
     found = [
         *found_in_tables,
         *check_tables(shared),

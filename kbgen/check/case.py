@@ -37,11 +37,16 @@ class TablesCase:
 
 @dataclass(frozen=True)
 class Overview:
-    """The knowledge base as a whole: the shared tables and a digest of each procedure, by id."""
+    """The knowledge base as a whole: the shared tables and a digest of each procedure, by id.
+
+    ``complete`` tells that every procedure could be read; otherwise a name may be missing only because its file is
+    broken.
+    """
 
     shared: Shared
     digests: tuple[Digest, ...]
     as_of: datetime.date | None
+    complete: bool
 
     @property
     def by_id(self) -> Mapping[str, Digest]:

@@ -22,7 +22,9 @@ RULE = Rule(
 
 
 def check(overview: Overview) -> Iterator[Diagnostic]:
-    """Look up every procedure that procedures and alarm lists name."""
+    """Look up every procedure that procedures and alarm lists name, once all files can be read."""
+    if not overview.complete:
+        return
     known = overview.by_id
     for digest in overview.digests:
         for link in digest.links:

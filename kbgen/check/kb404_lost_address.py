@@ -23,7 +23,9 @@ RULE = Rule(
 
 
 def check(overview: Overview, published: Iterable[Address]) -> Iterator[Diagnostic]:
-    """Compare the published addresses with those of the present procedures, redirects counted in."""
+    """Compare the published addresses with those of the present procedures, redirects counted in, once all files can be read."""
+    if not overview.complete:
+        return
     moved = {str(one.from_) for one in overview.shared.redirects}
     anchors = {digest.id: set(digest.anchors) for digest in overview.digests}
     for address in published:
