@@ -9,6 +9,7 @@ from kbgen.draw.chart import Shape
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, LabelBox, Line, NodeBox, Point, Polyline
 from kbgen.draw.engine import Item, Placed
 from kbgen.draw.heights import CUT_ABOVE, LABEL_CLEAR, Heights, Row, level_lines, respaced
+from kbgen.draw.lanes import with_lanes
 from kbgen.draw.lines import (
     SMALL_STEP,
     from_label,
@@ -18,6 +19,7 @@ from kbgen.draw.lines import (
     to_label,
     to_outline,
 )
+from kbgen.draw.meeting import met_early
 from kbgen.draw.sides import Sides
 from kbgen.draw.sizes import Sized
 from kbgen.draw.wiring import Plan, Way, Wiring
@@ -25,17 +27,19 @@ from kbgen.draw.wiring import Plan, Way, Wiring
 
 def assemble(plan: Plan, wiring: Wiring, placed: Placed) -> Drawing:
     """Space the rows, put labels beside their questions, and end each line at an outline."""
-    placed = _sided(_squared(placed, wiring), plan, wiring)
+    wiring, placed = with_lanes(wiring, _squared(placed, wiring))
+    placed = _sided(placed, plan, wiring)
     heights = _heights(wiring.items, len(plan.sizes), placed)
     left = p.MARGIN - _leftmost(wiring.items, placed)
     centres = [(x + left, heights.at(y)) for x, y in placed.centres]
     wires = [_moved(wire, heights, left) for wire in placed.wires]
     nodes = tuple(_node_box(plan, index, centres[index]) for index in range(len(plan.sizes)))
-    edges = tuple(
-        _edge(
-            plan, index, way, wires, nodes, _label_box(plan, index, wiring, centres, wires, heights)
-        )
-        for index, way in enumerate(wiring.ways)
+    edges = met_early(
+        [
+            _edge(plan, index, way, wires, nodes, label)
+            for index, way in enumerate(wiring.ways)
+            for label in [_label_box(plan, index, wiring, centres, wires, heights)]
+        ]
     )
     height = heights.rows[-1].bottom + p.MARGIN
     width = _rightmost(nodes, edges) + p.MARGIN

@@ -31,40 +31,43 @@ class Joins:
     targets: tuple[int, ...]
 
 
-def joins(runs: Sequence[Run]) -> Joins:
-    """Junctions in the row after each run's start, for runs that share target and direction."""
+def joins(runs: Sequence[Run | None]) -> Joins:
+    """Junctions in the row after each run's start, for runs that share target and direction.
+
+    A place in the sequence without a run keeps the others in step with the edges.
+    """
     rows: list[int] = []
     following: list[int] = []
     targets: list[int] = []
     first = [-1] * len(runs)
     for members in _groups(runs):
-        target, end = runs[members[0]].target, runs[members[0]].end
-        step = 1 if end > runs[members[0]].start else -1
+        head, longest = members[0]
+        step = 1 if longest.end > longest.start else -1
         last = -1
-        for member in members[1:]:
-            row = runs[member].start + step
-            if (end - row) * step < 1:
+        for member, run in members[1:]:
+            row = run.start + step
+            if (run.end - row) * step < 1:
                 break
             if last < 0 or rows[last] != row:
                 rows.append(row)
                 following.append(-1)
-                targets.append(target)
+                targets.append(run.target)
                 if last >= 0:
                     following[last] = len(rows) - 1
                 else:
-                    first[members[0]] = len(rows) - 1
+                    first[head] = len(rows) - 1
                 last = len(rows) - 1
             first[member] = last
     return Joins(tuple(rows), tuple(first), tuple(following), tuple(targets))
 
 
-def _groups(runs: Sequence[Run]) -> list[list[int]]:
+def _groups(runs: Sequence[Run | None]) -> list[list[tuple[int, Run]]]:
     """Runs to one target in one direction, two or more, the longest first."""
-    found: dict[tuple[int, bool], list[int]] = {}
+    found: dict[tuple[int, bool], list[tuple[int, Run]]] = {}
     for index, run in enumerate(runs):
-        if run.start != run.end:
-            found.setdefault((run.target, run.end > run.start), []).append(index)
+        if run and run.start != run.end:
+            found.setdefault((run.target, run.end > run.start), []).append((index, run))
     groups = [members for members in found.values() if len(members) > 1]
     for members in groups:
-        members.sort(key=lambda index: (-abs(runs[index].end - runs[index].start), index))
+        members.sort(key=lambda member: (-abs(member[1].end - member[1].start), member[0]))
     return groups

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -44,16 +45,21 @@ class Way:
 @dataclass(frozen=True)
 class Wiring:
     """Items: the nodes, then labels, then `junctions` of them. The first wires lead away from
-    the junctions, one each."""
+    the junctions, one each. `long` are edges, each with its target, still without a wire from
+    their label on."""
 
     items: tuple[Item, ...]
     wires: tuple[Wire, ...]
     ways: tuple[Way, ...]
     junctions: int
+    long: tuple[tuple[int, int], ...]
 
 
-def wire_up(plan: Plan, ranks: Ranks, padding: float) -> Wiring:
-    """Items and wires for a chart whose rows are known; `padding` is added to all widths."""
+def wire_up(plan: Plan, ranks: Ranks, padding: float, longest: int) -> Wiring:
+    """Items and wires for a chart whose rows are known; `padding` is added to all widths.
+
+    Edges with a label that pass more than `longest` rows are left for lanes.
+    """
     items = [
         Item(size.width + padding, size.height, row)
         for size, row in zip(plan.sizes, ranks.nodes, strict=True)
@@ -63,7 +69,9 @@ def wire_up(plan: Plan, ranks: Ranks, padding: float) -> Wiring:
         labels.append(len(items) if size else -1)
         if size:
             items.append(Item(size.width + padding, size.height, row))
-    met = joins(_runs(plan, ranks))
+    runs = _runs(plan, ranks)
+    long = _long(plan, runs, longest)
+    met = joins([None if index in long else run for index, run in enumerate(runs)])
     base = len(items)
     items += [Item(JUNCTION, JUNCTION, row) for row in met.rows]
     wires = _trunks(met, base, items)
@@ -72,11 +80,29 @@ def wire_up(plan: Plan, ranks: Ranks, padding: float) -> Wiring:
     for index, (link, label, junction) in enumerate(
         zip(plan.links, labels, met.first, strict=True)
     ):
-        stops = (link.source, label, link.target if junction < 0 else base + junction)
+        goal = -1 if index in long else link.target if junction < 0 else base + junction
+        stops = (link.source, label, goal)
         own = _own_wires(stops, items, wires, index in plan.back)
         ways.append(Way(label, own, _shared(met, junction), junction in heads))
         heads.discard(junction)
-    return Wiring(tuple(items), tuple(wires), tuple(ways), len(met.rows))
+    left = tuple((index, plan.links[index].target) for index in sorted(long))
+    return Wiring(tuple(items), tuple(wires), tuple(ways), len(met.rows), left)
+
+
+def _long(plan: Plan, runs: Sequence[Run], longest: int) -> frozenset[int]:
+    """Edges to be routed in lanes. The shortest way forward to each node is not among them, so
+    that the engine is given a chart that hangs together."""
+    rows = [abs(run.end - run.start) for run in runs]
+    nearest: dict[int, int] = {}
+    for index, run in enumerate(runs):
+        known = nearest.get(run.target)
+        if index not in plan.back and (known is None or rows[index] < rows[known]):
+            nearest[run.target] = index
+    return frozenset(
+        index
+        for index, run in enumerate(runs)
+        if rows[index] > longest and plan.labels[index] and nearest.get(run.target) != index
+    )
 
 
 def _runs(plan: Plan, ranks: Ranks) -> list[Run]:

@@ -6,11 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from tests.draw.charts import random_chart
 from kbgen.draw.chart import Shape
 from kbgen.draw.drawing import Box, Drawing, EdgeLine, LabelBox, NodeBox
 from kbgen.draw.gate import Kind, faults
 from kbgen.draw.layout import layout
+
+from .charts import random_chart
 
 
 def node(name: str, x: float, y: float, shape: Shape = Shape.PROCESS) -> NodeBox:

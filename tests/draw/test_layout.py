@@ -8,15 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from tests.draw.charts import random_chart
 from kbgen.draw.chart import Chart, Edge, Node, Shape
 from kbgen.draw.gate import faults
 from kbgen.draw.layout import layout
 from kbgen.draw.svg import svg
 
+from .charts import random_chart
+
 _DIGESTS = """
 import hashlib
-from tests.draw.charts import random_chart
+from draw.charts import random_chart
 from kbgen.draw.layout import layout
 from kbgen.draw.svg import svg
 charts = [random_chart(seed, 8 + seed) for seed in range(24)]

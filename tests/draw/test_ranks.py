@@ -6,10 +6,11 @@ import networkx
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.draw.charts import random_chart
 from kbgen.draw.chart import merged_edges
 from kbgen.draw.joins import Run, joins
 from kbgen.draw.ranks import NODE_GAP, Link, Ranks, assign, back_links
+
+from .charts import random_chart
 
 
 @st.composite

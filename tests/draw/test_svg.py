@@ -7,11 +7,12 @@ from xml.etree import ElementTree
 
 import pytest
 
-from tests.draw.charts import random_chart
 from kbgen.draw.chart import Chart, Edge, Node, Shape, Stretch, Tone
 from kbgen.draw.layout import layout
 from kbgen.draw.legend import legend_svg
 from kbgen.draw.svg import svg
+
+from .charts import random_chart
 
 HOSTILE = "</title><script>x()</script> \" onload='x()' & <b>"
 

@@ -1,8 +1,9 @@
 from __future__ import annotations
 
-from tests.draw.charts import random_chart
 from kbgen.draw.chart import Chart, Edge, Node, Shape, Stretch
 from kbgen.draw.text_alternative import outline
+
+from .charts import random_chart
 
 
 def test_a_question_is_told_with_its_answers() -> None:
