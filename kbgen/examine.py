@@ -16,6 +16,7 @@ from kbgen.check.catalogue import check_overview, check_procedure, check_tables
 from kbgen.diagnostics import Diagnostic, in_order
 from kbgen.library.folder import Folder, SourceFile, read_procedure, read_tables
 from kbgen.library.ledger import Address, parse
+from kbgen.memory import seldom_collected
 from kbgen.model.shared import Shared
 from kbgen.route.trace import trace
 
@@ -49,21 +50,34 @@ class Examination:
 
 
 Progress = Callable[[Sequence[SourceFile]], Iterable[SourceFile]]
+Keep = Callable[[str, Case], object]
 
 
 def _no_progress(files: Sequence[SourceFile]) -> Iterable[SourceFile]:
     return files
 
 
+def _forget(path: str, case: Case) -> None:
+    """Keep nothing."""
+
+
+@seldom_collected()
 def examine(
-    folder: Folder, as_of: datetime.date | None, cache: Cache, progress: Progress = _no_progress
+    folder: Folder,
+    as_of: datetime.date | None,
+    cache: Cache,
+    progress: Progress = _no_progress,
+    keep: Keep = _forget,
 ) -> Examination:
-    """Read and check everything in a folder. ``as_of`` is the day on which reviews are judged overdue, or None."""
+    """Read and check everything in a folder. ``as_of`` is the day on which reviews are judged overdue, or None.
+
+    ``keep`` is given the path and the case of every procedure that had to be read, for work that follows.
+    """
     tables = folder.table_files()
     shared, found_in_tables = read_tables(folder, tables)
     key = _hash(*(f"{file.path}:{file.digest}" for file in tables))
     files = tuple(folder.procedure_files())
-    checked = tuple(_checked(folder, file, shared, key, cache) for file in progress(files))
+    checked = tuple(_checked(folder, file, shared, key, cache, keep) for file in progress(files))
     published = _published(folder)
     digests = tuple(one.digest for one in checked if one.digest is not None)
     overview = Overview(shared, digests, as_of, complete=len(digests) == len(checked))
@@ -85,21 +99,24 @@ def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | 
     return Case(decoded, trace(decoded.record, shared), shared, lambda path: (directory / path).read_bytes()), found
 
 
-def _checked(folder: Folder, file: SourceFile, shared: Shared, shared_key: str, cache: Cache) -> Checked:
+def _checked(
+    folder: Folder, file: SourceFile, shared: Shared, shared_key: str, cache: Cache, keep: Keep
+) -> Checked:
     key = _hash("checked", folder.shown(file.path), file.digest, shared_key)
     known = cache.get(key)
     directory = (folder.root / file.path).parent
     if isinstance(known, Checked) and all(_picture_hash(directory, path) == value for path, value in known.pictures):
         return known
-    checked = _check(folder, file, shared, directory)
+    checked = _check(folder, file, shared, directory, keep)
     cache.put(key, checked)
     return checked
 
 
-def _check(folder: Folder, file: SourceFile, shared: Shared, directory: Path) -> Checked:
+def _check(folder: Folder, file: SourceFile, shared: Shared, directory: Path, keep: Keep) -> Checked:
     case, found = open_case(folder, file, shared)
     if case is None:
         return Checked(None, found, ())
+    keep(file.path, case)
     found = (*found, *check_procedure(case))
     digest = digest_of(file.path, case.decoded, case.route, shared) if case.procedure.id else None
     pictures = tuple((str(path), _picture_hash(directory, path)) for path in case.decoded.paths if path)

@@ -14,8 +14,10 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as MkDocsPage
 
 from kbgen.cache import Cache, open_cache
+from kbgen.check.case import Case
 from kbgen.commands.check import lines_of
 from kbgen.commands.places import find_folder
+from kbgen.commands.progress import shown
 from kbgen.diagnostics import Severity
 from kbgen.examine import Examination, examine
 from kbgen.pages import addresses
@@ -54,6 +56,7 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
         self._workspace: Workspace | None = None
         self._shells: dict[int, Shell] = {}
         self._cache: Cache | None = None
+        self._cases: dict[str, Case] = {}
         self._content: Content | None = None
         self._counter: _WarningCounter | None = None
         self.examined: Examination | None = None
@@ -72,7 +75,7 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
     def _examine(self, config: MkDocsConfig) -> None:
         folder = find_folder(self._root(config))
         self._cache = open_cache(str(folder.root.resolve()))
-        examined = examine(folder, None, self._cache)
+        examined = examine(folder, None, self._cache, shown("Checking"), self._cases.__setitem__)
         found = [one for one in examined.found if self.config.warnings or one.rule.severity is Severity.ERROR]
         for one, block in zip(found, report(found, lines_of), strict=True):
             log.log(logging.ERROR if one.rule.severity is Severity.ERROR else logging.WARNING, "%s", block)
@@ -121,7 +124,7 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
     def on_post_build(self, config: MkDocsConfig) -> None:
         """Stamp all pages, and let the new site take the place of the old one."""
         assert self.examined and self._cache and self._workspace
-        made = content(self.examined, self._cache)
+        made = content(self.examined, self._cache, shown("Drawing pages"), self._cases)
         write(made, self._shells, self._workspace.folder)
         self._sitemap(made, config)
         self._cache.save()

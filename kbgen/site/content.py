@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from kbgen.analysis.digest import Digest
 from kbgen.cache import Cache
+from kbgen.check.case import Case
 from kbgen.check.catalogue import RULES
 from kbgen.examine import Checked, Examination, open_case
 from kbgen.library.folder import SourceFile
+from kbgen.memory import seldom_collected
 from kbgen.model.shared import Shared
 from kbgen.model.words import DocumentState
 from kbgen.pages.overview_pages import overview_pages
@@ -20,9 +22,9 @@ from kbgen.pages.page import Page
 from kbgen.pages.picture_views import PictureFile
 from kbgen.pages.procedure_page import procedure_page
 from kbgen.pages.templates import site_templates
+from kbgen.search import index
 from kbgen.site.redirects import Moved, redirect_pages
 from kbgen.site.search_entries import search_entry
-from kbgen.search import index
 
 ASSETS = "kbgen"
 _ASSET_FOLDERS = ("css", "fonts", "js", "vendor")
@@ -54,13 +56,22 @@ Job = tuple[SourceFile, Checked, Digest]
 Progress = Callable[[Sequence[Job]], Iterable[Job]]
 
 
-def content(examined: Examination, cache: Cache, progress: Progress = lambda items: items) -> Content:
-    """Render all pages; those of unchanged procedures come from the cache."""
+@seldom_collected()
+def content(
+    examined: Examination,
+    cache: Cache,
+    progress: Progress = lambda items: items,
+    cases: MutableMapping[str, Case] | None = None,
+) -> Content:
+    """Render all pages; those of unchanged procedures come from the cache.
+
+    ``cases`` holds procedures that were read already, by path. They are taken out, which frees memory for the pages.
+    """
     titles = {digest.id: digest.title for digest in examined.digests}
-    jobs = [
-        (file, one, one.digest) for file, one in zip(examined.files, examined.checked, strict=True) if one.digest is not None
-    ]
-    rendered = [_procedure(examined, job, titles, cache) for job in progress(jobs)]
+    pairs = zip(examined.files, examined.checked, strict=True)
+    jobs = [(file, one, one.digest) for file, one in pairs if one.digest is not None]
+    opened = {} if cases is None else cases
+    rendered = [_procedure(examined, job, titles, cache, opened) for job in progress(jobs)]
     moved = redirect_pages(examined.shared, titles)
     pages = [_with_old_anchors(one.page, moved) for one in rendered]
     pages += [*overview_pages(examined.shared, examined.digests, RULES), *moved.pages]
@@ -69,8 +80,11 @@ def content(examined: Examination, cache: Cache, progress: Progress = lambda ite
     return Content(tuple(pages), (*assets(), *pictures, search))
 
 
-def _procedure(examined: Examination, job: Job, titles: Mapping[str, str], cache: Cache) -> _Rendered:
+def _procedure(
+    examined: Examination, job: Job, titles: Mapping[str, str], cache: Cache, cases: MutableMapping[str, Case]
+) -> _Rendered:
     file, checked, digest = job
+    case = cases.pop(file.path, None)
     named = sorted({*(link.partition("#")[0] for link in digest.links), *_told_apart(digest, examined.shared)})
     key = _hash(
         "page", template_version(), file.path, file.digest, examined.shared_key,
@@ -79,7 +93,8 @@ def _procedure(examined: Examination, job: Job, titles: Mapping[str, str], cache
     known = cache.get(key)
     if isinstance(known, _Rendered):
         return known
-    case, _ = open_case(examined.folder, file, examined.shared)
+    if case is None:
+        case, _ = open_case(examined.folder, file, examined.shared)
     assert case is not None, "a procedure with a digest can be read"
     page, files = procedure_page(case.procedure, case.route, examined.shared, titles, case.read_picture)
     made = _Rendered(page, files)

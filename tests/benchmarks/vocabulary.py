@@ -35,7 +35,7 @@ FAMILIES = (
     Family("roller-table", "roller table", "R", "Shows fruit from all sides for picking out."),
     Family("wash-flume", "wash flume", "W", "Carries fruit through washing water."),
 )
-PARTS = ("drive drum", "tail drum", "feed roller", "snub roller", "side guide roller", "transfer shaft", "lift chain wheel")
+PARTS = ("drive drum", "tail drum", "feed roller", "snub roller", "side guide roller", "transfer shaft", "chain wheel")
 TROUBLES = (
     Trouble("slips under load", "slips"),
     Trouble("creeps after the stop", "creeps"),
