@@ -7,9 +7,9 @@ import sys
 from collections.abc import Sequence
 
 from kbgen import __version__
-from kbgen.commands import approve, build, check, explain, schema, serve
+from kbgen.commands import approve, build, check, explain, new, schema, serve, upgrade
 
-COMMANDS = (check, build, serve, approve, explain, schema)
+COMMANDS = (new, check, build, serve, approve, explain, schema, upgrade)
 
 
 def parser() -> argparse.ArgumentParser:

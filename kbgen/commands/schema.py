@@ -14,7 +14,7 @@ HELP = "Print the JSON Schema of procedures or shared tables, or write both for 
 
 def arguments(command: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
-    command.add_argument("--tables", action="store_true", help="print the schema of shared tables instead of procedures")
+    command.add_argument("--tables", action="store_true", help="print the schema of shared tables, not of procedures")
     command.add_argument("--write", type=Path, metavar="FOLDER", help="write both schemas into a folder")
 
 

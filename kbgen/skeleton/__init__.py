@@ -1,0 +1,1 @@
+"""The commented skeleton from which a new procedure is written."""
