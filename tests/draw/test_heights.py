@@ -26,7 +26,7 @@ def test_rows_are_moved_apart_by_what_runs_between(rows: list[tuple[float, bool]
         assert abs((after.bottom - after.top) - (before.bottom - before.top)) < 1e-6
     for place, (upper, lower) in enumerate(pairwise(heights.rows)):
         inside = [heights.at(placed[place].bottom + share) for share in sorted(shares[place])]
-        assert lower.top - upper.bottom >= ABOVE_LABEL
+        assert lower.top - upper.bottom >= ABOVE_LABEL - 1e-6
         if inside:
             assert inside[0] - upper.bottom >= BELOW_NODE - 1e-6
             assert lower.top - inside[-1] >= (ABOVE_NODE if lower.arrows else ABOVE_LABEL) - 1e-6
