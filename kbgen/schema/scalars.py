@@ -1,7 +1,8 @@
 """JSON Schema of single values.
 
 An editor hands numbers, yes and no over in their own type, the decoder gets them as text; both are accepted here. The
-range of a number that stands in quotes is left to the decoder.
+range of a number that stands in quotes is left to the decoder. Yes and no pass as text by way of a condition, so that
+editors do not propose them wherever text belongs.
 """
 
 from __future__ import annotations
@@ -25,6 +26,9 @@ _QUANTITY = r"^\s*[-+−]?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?\s*(\S.*)?$"
 _DURATION = r"^\s*([0-9]+(\.[0-9]+)?\s*(s|min|h|d)(?![a-z])\s*)+$"
 _PERIOD = r"^\s*0*[1-9][0-9]*\s*(month|months|year|years)\s*$"
 
+_NAME_MEANING = f"A permanent name has small letters, digits and single hyphens, at most {ID_MAX_LENGTH} in all."
+_QUANTITY_MEANING = "A number belongs here, with a unit behind it where one belongs, for example 12.5 V."
+
 
 def scalar_schema(shape: ScalarShape) -> Schema:
     """What may stand where a single value belongs."""
@@ -36,17 +40,22 @@ def scalar_schema(shape: ScalarShape) -> Schema:
 
 
 def _text(kind: type[Text]) -> Schema:
-    plain: Schema = {"type": ["string", "number", "boolean"]}
-    if issubclass(kind, Id):
-        return {**plain, "pattern": ID_PATTERN, "maxLength": ID_MAX_LENGTH, "minimum": 0}
     if issubclass(kind, PathText):
-        return {"type": "string", "pattern": _PATH}
-    return plain
+        return {"type": "string", **_pattern(_PATH, "A path goes down from this file's folder, as pictures/a.svg.")}
+    written: Schema = {"type": ["string", "number"]}
+    if issubclass(kind, Id):
+        written |= {**_pattern(ID_PATTERN, _NAME_MEANING), "maxLength": ID_MAX_LENGTH, "minimum": 0}
+    return {"if": {"type": "boolean"}, "else": written}
 
 
-def _numeric(kind: str, pattern: str) -> Callable[[ScalarShape], Schema]:
+def _pattern(pattern: str, meaning: str) -> Schema:
+    """A pattern, and what editors that know the word for it say in its place."""
+    return {"pattern": pattern, "patternErrorMessage": meaning}
+
+
+def _numeric(kind: str, pattern: str, meaning: str) -> Callable[[ScalarShape], Schema]:
     def make(shape: ScalarShape) -> Schema:
-        schema: Schema = {"type": [kind, "string"], "pattern": pattern}
+        schema: Schema = {"type": [kind, "string"], **_pattern(pattern, meaning)}
         if shape.above_zero:
             schema["exclusiveMinimum"] = 0
         if shape.at_most is not None:
@@ -56,16 +65,16 @@ def _numeric(kind: str, pattern: str) -> Callable[[ScalarShape], Schema]:
     return make
 
 
-def _string(pattern: str, *examples: str) -> Callable[[ScalarShape], Schema]:
-    return lambda shape: {"type": "string", "pattern": pattern, "examples": list(examples)}
+def _string(pattern: str, meaning: str) -> Callable[[ScalarShape], Schema]:
+    return lambda shape: {"type": "string", **_pattern(pattern, meaning)}
 
 
 _SCHEMAS: dict[type, Callable[[ScalarShape], Schema]] = {
-    int: _numeric("integer", _WHOLE),
-    float: _numeric("number", _NUMBER),
+    int: _numeric("integer", _WHOLE, "A whole number belongs here."),
+    float: _numeric("number", _NUMBER, "A number belongs here, with a point before decimals."),
     bool: lambda shape: {"anyOf": [{"enum": ["yes", "no", True, False]}, {"type": "string", "pattern": _YES_OR_NO}]},
-    datetime.date: _string(_DATE, "2026-09-14"),
-    Quantity: lambda shape: {"type": ["number", "string"], "pattern": _QUANTITY, "examples": ["12.5 V"]},
-    Duration: _string(_DURATION, "90 s", "5 min", "1 h 30 min"),
-    Period: _string(_PERIOD, "12 months"),
+    datetime.date: _string(_DATE, "A date belongs here, as year-month-day, for example 2026-09-14."),
+    Quantity: lambda shape: {"type": ["number", "string"], **_pattern(_QUANTITY, _QUANTITY_MEANING)},
+    Duration: _string(_DURATION, "A time with its unit belongs here, for example 90 s, 5 min or 1 h 30 min."),
+    Period: _string(_PERIOD, "An interval in months or years belongs here, for example 12 months."),
 }
