@@ -7,11 +7,10 @@ import http.server
 import threading
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, Route, sync_playwright
 
 from tests.site.demo import Place, demo_copy
 from tests.site.needs import program
@@ -20,6 +19,7 @@ BROWSER_ARGUMENTS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
+LEFT_BEHIND = "net::ERR_ABORTED"  # the reader went on before the file was there
 WIDE = {"width": 1280, "height": 900}
 
 
@@ -105,6 +105,12 @@ def root(request: pytest.FixtureRequest, demo: Place, server: str) -> str:
 
 
 @pytest.fixture
+def root_for(demo: Place, server: str) -> Callable[[str], str]:
+    """The root to open a page from: the page for addresses that are not there makes sense on a web server only."""
+    return lambda path: server if path == "404.html" else f"{demo.site.as_uri()}/"
+
+
+@pytest.fixture
 def folder_root(demo: Place) -> str:
     """Address of the site as a folder."""
     return f"{demo.site.as_uri()}/"
@@ -119,15 +125,21 @@ def _watch(browsing: Browsing, allowed: tuple[str, ...]) -> None:
             route.abort()
 
     def attach(page: Page) -> None:
-        page.on("console", lambda message: browsing.said.append(message.text) if message.type in ("error", "warning") else None)
+        page.on(
+            "console",
+            lambda message: browsing.said.append(message.text) if message.type in ("error", "warning") else None,
+        )
         page.on("pageerror", lambda error: browsing.said.append(str(error)))
-        page.on("requestfailed", lambda request: browsing.failed.append(f"{request.url}: {request.failure}"))
-        page.on("response", lambda answer: browsing.failed.append(f"{answer.url}: {answer.status}") if answer.status >= 400 else None)
+        page.on("requestfailed", lambda request: _note_failure(browsing, request))
+        page.on(
+            "response",
+            lambda answer: browsing.failed.append(f"{answer.url}: {answer.status}") if answer.status >= 400 else None,
+        )
 
     browsing.context.route("**/*", decide)
     browsing.context.on("page", attach)
 
 
-def procedure_paths(site: Path) -> list[str]:
-    """Addresses of all procedure pages."""
-    return [f"procedure/{path.name}" for path in sorted((site / "procedure").glob("*.html"))]
+def _note_failure(browsing: Browsing, request: Request) -> None:
+    if request.failure != LEFT_BEHIND:
+        browsing.failed.append(f"{request.url}: {request.failure}")

@@ -67,7 +67,9 @@ def example_copy(root: Path) -> Place:
 
 def tree(folder: Path) -> dict[str, bytes]:
     """All files of a folder with their bytes."""
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()
+    }
 
 
 @contextlib.contextmanager

@@ -92,7 +92,9 @@ def test_an_error_through_mkdocs_is_shown_and_leaves_the_old_site(example: Place
 def test_an_error_of_mkdocs_itself_leaves_the_old_site(example: Place) -> None:
     before, beside = tree(example.site), example.beside()
     edit(example.root / "mkdocs.yml", "theme: {", "hooks: [fails.py]\ntheme: {")
-    (example.root / "fails.py").write_text("def on_post_page(output, page, config):\n    raise RuntimeError('no disk')\n")
+    (example.root / "fails.py").write_text(
+        "def on_post_page(output, page, config):\n    raise RuntimeError('no disk')\n"
+    )
     assert example.mkdocs().returncode != 0
     assert tree(example.site) == before
     assert example.beside() == beside | {"fails.py"} | ({"__pycache__"} & example.beside())
@@ -123,7 +125,11 @@ def test_a_change_of_a_title_changes_what_names_it(example: Place) -> None:
     approve(belt_slips(example))
     example.build()
     after = tree(example.site)
-    named = {name for name, data in before.items() if b"Belt slips on its drive drum" in data and not name.startswith("rule/")}
+    named = {
+        name
+        for name, data in before.items()
+        if b"Belt slips on its drive drum" in data and not name.startswith("rule/")
+    }
     assert {name for name in after if after[name] != before[name]} == named
     assert "procedure/belt-stands.html" in named
 
@@ -169,6 +175,7 @@ def test_stamped_pages_equal_pages_that_mkdocs_renders(tmp_path: Path, monkeypat
     for path in wanted:
         assert rendered[path] == stamped[path]
 
+
 class _Tags(HTMLParser):
     """Notes what a browser would act on."""
 
@@ -200,13 +207,19 @@ def make_hostile(path: Path) -> int:
     nodes = sorted(texts_of(yaml.compose(text, yaml.SafeLoader)), key=lambda node: -node.start_mark.index)
     for node in nodes:
         tail = text[node.end_mark.index :]
-        text = text[: node.start_mark.index] + json.dumps(node.value + HOSTILE) + ("\n" if node.style in ("|", ">") else "") + tail
+        text = (
+            text[: node.start_mark.index]
+            + json.dumps(node.value + HOSTILE)
+            + ("\n" if node.style in ("|", ">") else "")
+            + tail
+        )
     path.write_text(text, encoding="utf-8")
     return len(nodes)
 
 
-
-@pytest.mark.parametrize("name", ["conveyors/belt-slips.yaml", "conveyors/belt-stands.yaml", "tables/conveyors.yaml", "tables/site.yaml"])
+@pytest.mark.parametrize(
+    "name", ["conveyors/belt-slips.yaml", "conveyors/belt-stands.yaml", "tables/conveyors.yaml", "tables/site.yaml"]
+)
 def test_hostile_texts_never_become_tags(example: Place, name: str) -> None:
     """Even if every check were passed over: texts stay texts."""
     clean = {page.path: _tags(page.html).scripts for page in content_of(example)}
