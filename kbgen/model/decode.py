@@ -98,7 +98,7 @@ class _Decoder:
             message = f"Here belongs a single value, but {NODE_NAMES[type(node)]} stands here."
             self.report(WRONG_SHAPE, node.at, message)
             return neutral_scalar(shape, node.at)
-        if node.is_blank:
+        if node.is_blank or not node.text.strip():
             self.report(MISSING_KEY, node.at, "Nothing is written here.")
             return neutral_scalar(shape, node.at)
         try:
