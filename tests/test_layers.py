@@ -35,7 +35,7 @@ MAY_IMPORT: dict[str, set[str]] = {
 }
 
 # Beyond the core: the site and the commands stand on top; they may import the core, never the other way round.
-ON_TOP = {"pages", "site", "commands", "plugin", "cli", "schema", "upgrade"}
+ON_TOP = {"pages", "site", "commands", "plugin", "cli", "schema", "skeleton", "upgrade"}
 
 
 def _files() -> list[Path]:
