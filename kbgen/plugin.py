@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from mkdocs.config import base, config_options
 from mkdocs.config.defaults import MkDocsConfig
@@ -57,9 +57,14 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
         self._shells: dict[int, Shell] = {}
         self._cache: Cache | None = None
         self._cases: dict[str, Case] = {}
-        self._content: Content | None = None
         self._counter: _WarningCounter | None = None
+        self._serving = False
+        self._is_sound = True
         self.examined: Examination | None = None
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Know whether pages are shown while they are written; then an error must not take the last good site away."""
+        self._serving = command == "serve"
 
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -67,12 +72,14 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
         config.use_directory_urls = False
         config.theme.dirs.insert(0, str(site_templates() / "overrides"))
         self._counter = _WarningCounter() if config.strict else None
-        self._examine(config)
+        self._cases, self._shells = {}, {}
+        self._is_sound = self._examine(config)
         self._workspace = Workspace(Path(config.site_dir))
         config.site_dir = str(self._workspace.folder)
         return config
 
-    def _examine(self, config: MkDocsConfig) -> None:
+    def _examine(self, config: MkDocsConfig) -> bool:
+        """Check everything; return whether a site may be built. Raise Abort where there is no earlier one to show."""
         folder = find_folder(self._root(config))
         self._cache = open_cache(str(folder.root.resolve()))
         examined = examine(folder, None, self._cache, shown("Checking"), self._cases.__setitem__)
@@ -81,8 +88,12 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
             log.log(logging.ERROR if one.rule.severity is Severity.ERROR else logging.WARNING, "%s", block)
         if any(one.rule.severity is Severity.ERROR for one in found):
             self._cache.save()
+            if self._serving and self.examined is not None:
+                log.error("kbgen found errors; the last good site is still shown.")
+                return False
             raise Abort("kbgen found errors; the site was left as it was.")
         self.examined = examined
+        return True
 
     def _root(self, config: MkDocsConfig) -> Path:
         if self.config.knowledge_base is None:
@@ -124,12 +135,14 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
     def on_post_build(self, config: MkDocsConfig) -> None:
         """Stamp all pages, and let the new site take the place of the old one."""
         assert self.examined and self._cache and self._workspace
+        config.site_dir = str(self._workspace.site)
+        if not self._is_sound:
+            self._workspace.drop()
+            return
         made = content(self.examined, self._cache, shown("Drawing pages"), self._cases)
         write(made, self._shells, self._workspace.folder)
         self._sitemap(made, config)
         self._cache.save()
-        self._content = made
-        config.site_dir = str(self._workspace.site)
         if self._counter and self._counter.count:
             self._workspace.drop()
         else:

@@ -8,6 +8,7 @@ import os
 import sys
 from pathlib import Path
 
+from kbgen.commands.logs import listen
 from kbgen.examine import Examination
 from kbgen.library.ledger import text_of
 from kbgen.model.words import DocumentState
@@ -29,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
     from mkdocs.config import load_config
     from mkdocs.exceptions import MkDocsException
 
-    _listen()
+    listen(logging.WARNING)
     site = {"site_dir": str(options.site.resolve())} if options.site else {}
     try:
         config = load_config(str(options.config), **site)
@@ -44,15 +45,6 @@ def run(options: argparse.Namespace) -> int:
     if added:
         print(f"{added:,} new addresses recorded in {plugin.examined.folder.ledger_path()}; keep it in git.")
     return 0
-
-
-def _listen() -> None:
-    """Show what MkDocs and the plugin have to say, but not their small talk."""
-    log = logging.getLogger("mkdocs")
-    handler = logging.StreamHandler(sys.stderr)
-    handler.setFormatter(logging.Formatter("%(message)s"))
-    handler.setLevel(logging.WARNING)
-    log.handlers = [handler]
 
 
 def _record(examined: Examination) -> int:

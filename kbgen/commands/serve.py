@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import argparse
+import logging
 import os
 import sys
 from pathlib import Path
+
+from kbgen.commands.logs import listen
 
 NAME = "serve"
 HELP = "Show the site in a browser and build it again on every change."
@@ -23,6 +26,7 @@ def run(options: argparse.Namespace) -> int:
     from mkdocs.commands.serve import serve
     from mkdocs.exceptions import MkDocsException
 
+    listen(logging.INFO)
     try:
         serve(str(options.config), dev_addr=options.address)
     except (MkDocsException, SystemExit) as error:
