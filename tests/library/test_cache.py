@@ -1,0 +1,85 @@
+"""Results that are kept say the same as fresh ones, and are dropped when what they were made from has changed."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from kbgen.cache import Cache, open_cache
+from kbgen.examine import Examination, examine
+from tests.check.knowledge_base import AS_OF, SLIPS, TABLES, KnowledgeBase
+
+
+class Asked:
+    """Counts what had to be read anew."""
+
+    def __init__(self) -> None:
+        self.read: list[str] = []
+
+    def __call__(self, path: str, case: object) -> None:
+        self.read.append(path)
+
+
+def _run(base: KnowledgeBase, path: Path) -> tuple[Examination, list[str]]:
+    asked, cache = Asked(), Cache(sqlite3.connect(path))
+    examination = examine(base.folder, AS_OF, cache, keep=asked)
+    cache.save()
+    return examination, asked.read
+
+
+@pytest.fixture
+def base(tmp_path: Path) -> KnowledgeBase:
+    return KnowledgeBase.copy_to(tmp_path)
+
+
+def test_a_second_run_reads_nothing_and_finds_the_same(base: KnowledgeBase, tmp_path: Path) -> None:
+    base.change(SLIPS, "not-available: {go: tighten}", "not-available: {go: tigthen}")
+    first, read = _run(base, tmp_path / "cache")
+    second, again = _run(base, tmp_path / "cache")
+    assert len(read) == 2 and again == []
+    assert second.found == first.found and second.digests == first.digests
+    assert [digest.named.at for digest in second.digests] == [digest.named.at for digest in first.digests]
+
+
+@pytest.mark.parametrize(
+    ("file", "count"), [(SLIPS, 1), (TABLES, 2), ("conveyors/pictures/drum.svg", 1)]
+)
+def test_a_change_is_seen(base: KnowledgeBase, tmp_path: Path, file: str, count: int) -> None:
+    _run(base, tmp_path / "cache")
+    base.write(file, base.text(file) + "\n")
+    assert len(_run(base, tmp_path / "cache")[1]) == count
+
+
+def test_a_picture_that_vanishes_is_found_missing(base: KnowledgeBase, tmp_path: Path) -> None:
+    assert _run(base, tmp_path / "cache")[0].found == ()
+    (base.root / "conveyors/pictures/drum.svg").unlink()
+    assert [one.rule.code for one in _run(base, tmp_path / "cache")[0].found] == ["KB203"]
+
+
+def test_results_nobody_asks_for_are_dropped(tmp_path: Path) -> None:
+    cache = Cache(sqlite3.connect(tmp_path / "cache"))
+    cache.put("old", 1)
+    cache.save()
+    for _ in range(6):
+        cache = Cache(sqlite3.connect(tmp_path / "cache"))
+        cache.save()
+    assert Cache(sqlite3.connect(tmp_path / "cache")).get("old") is None
+
+
+def test_a_damaged_cache_is_begun_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kbgen.cache.user_cache_path", lambda name: tmp_path / name)
+    cache = open_cache("example")
+    cache.put("key", "value")
+    cache.save()
+    (path,) = (tmp_path / "kbgen").iterdir()
+    assert open_cache("example").get("key") == "value"
+    path.write_bytes(b"no database" * 100)
+    assert open_cache("example").get("key") is None
+
+
+def test_a_folder_that_cannot_be_used_means_no_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "kbgen").write_text("a file", encoding="utf-8")
+    monkeypatch.setattr("kbgen.cache.user_cache_path", lambda name: tmp_path / name)
+    assert open_cache("example").get("key") is None
