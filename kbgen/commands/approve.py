@@ -57,7 +57,7 @@ def _approve(path: Path, role: str, day: datetime.date) -> int:
 
 
 def _write(path: Path, folder: Folder, shared: Shared, role: str, day: datetime.date) -> None:
-    text = path.read_text(encoding="utf-8")
+    text = path.read_bytes().decode("utf-8")
     case, _ = open_case(folder, SourceFile(path.resolve().relative_to(folder.root.resolve()).as_posix(), text.encode()), shared)
     root = read_text(str(path), text).value
     assert case is not None and root is not None, "a procedure without errors can be read"
@@ -67,4 +67,4 @@ def _write(path: Path, folder: Folder, shared: Shared, role: str, day: datetime.
     approvals, state = value_of(root, "approvals"), value_of(root, "state")
     assert approvals is not None and state is not None, "a procedure without errors has both"
     edits = [Edit(written_span(approvals), f"[{', '.join(rows)}]"), Edit(written_span(state), "approved")]
-    path.write_text(apply(text, edits), encoding="utf-8")
+    path.write_bytes(apply(text, edits).encode())
