@@ -57,7 +57,9 @@ class Cache:
 def open_cache(name: str) -> Cache:
     """Open the cache of a knowledge base; a damaged one is begun anew, an unusable folder means none is kept."""
     try:
-        path = user_cache_path("kbgen") / f"{hashlib.sha256(f'{name}:{_code_version()}'.encode()).hexdigest()[:24]}.sqlite"
+        path = (
+            user_cache_path("kbgen") / f"{hashlib.sha256(f'{name}:{_code_version()}'.encode()).hexdigest()[:24]}.sqlite"
+        )
         path.parent.mkdir(parents=True, exist_ok=True)
         return _opened(path)
     except OSError:

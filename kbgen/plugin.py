@@ -38,7 +38,9 @@ NAVIGATION = (
     ("Parts", addresses.PARTS),
     ("Help", addresses.HELP),
 )
-STYLES = tuple(f"{ASSETS}/css/{name}.css" for name in ("site", "procedure", "chart", "signs", "callouts", "search", "print"))
+STYLES = tuple(
+    f"{ASSETS}/css/{name}.css" for name in ("site", "procedure", "chart", "signs", "callouts", "search", "print")
+)
 _SHELLS = {f"{NAME_MARK}.md": 0, f"procedure/{NAME_MARK}.md": 1}
 
 

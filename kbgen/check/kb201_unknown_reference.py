@@ -22,7 +22,9 @@ RULE = Rule(
         "not in the tables cannot be shown."
     ),
     remedy="Correct the spelling, or add what is named to the shared tables.",
-    example=Example("conveyors/belt-slips.yaml", good="not-available: {go: tighten}", bad="not-available: {go: tigthen}"),
+    example=Example(
+        "conveyors/belt-slips.yaml", good="not-available: {go: tighten}", bad="not-available: {go: tigthen}"
+    ),
 )
 
 # These are looked up in the record that they belong to, by the checks of that record.

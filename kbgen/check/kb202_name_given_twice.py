@@ -28,4 +28,6 @@ def check(files: Iterable[Iterable[Mention]]) -> Iterator[Diagnostic]:
             earlier = first.setdefault(key, name.text)
             if earlier is not name.text and name.text:
                 message = f"The {name.kind.value} “{name.text}” is there already."
-                yield Diagnostic(RULE, name.text.at, message, RULE.remedy, (Label(earlier.at, "it was named first here"),))
+                yield Diagnostic(
+                    RULE, name.text.at, message, RULE.remedy, (Label(earlier.at, "it was named first here"),)
+                )

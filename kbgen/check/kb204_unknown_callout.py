@@ -30,7 +30,9 @@ def check(case: Case) -> Iterator[Diagnostic]:
         numbers[picture.id] = [callout.number for callout in picture.callouts]
         for callout in picture.callouts:
             if numbers[picture.id].count(callout.number) > 1:
-                yield Diagnostic(RULE, callout.at, f"The number {callout.number} stands on the picture twice.", RULE.remedy)
+                yield Diagnostic(
+                    RULE, callout.at, f"The number {callout.number} stands on the picture twice.", RULE.remedy
+                )
     for place in case.route.places.values():
         step = place.step
         if step.callouts and step.picture is None:

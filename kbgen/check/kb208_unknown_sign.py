@@ -37,6 +37,8 @@ def check(case: TablesCase) -> Iterator[Diagnostic]:
 def _sign(code: Text, category: str, what: str) -> Iterator[Diagnostic]:
     if code and sign(code) is None:
         known = [one for one in codes() if one.startswith(category)]
-        yield Diagnostic(RULE, code.at, f"The sign “{code}” is not in the register.", did_you_mean(code, known, RULE.remedy))
+        yield Diagnostic(
+            RULE, code.at, f"The sign “{code}” is not in the register.", did_you_mean(code, known, RULE.remedy)
+        )
     elif code and not code.startswith(category):
         yield Diagnostic(RULE, code.at, f"The sign “{code}” is not {what}.", RULE.remedy)

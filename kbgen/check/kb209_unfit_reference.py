@@ -53,7 +53,9 @@ def check_tables(case: TablesCase) -> Iterator[Diagnostic]:
 
 def _known_variant(name: Text | None, known: Iterable[str], whose: str) -> Iterator[Diagnostic]:
     if name is not None and name not in set(known):
-        yield Diagnostic(RULE, name.at, f"There is no variant “{name}” in the {whose}.", did_you_mean(name, known, RULE.remedy))
+        yield Diagnostic(
+            RULE, name.at, f"There is no variant “{name}” in the {whose}.", did_you_mean(name, known, RULE.remedy)
+        )
 
 
 def _variants(case: Case) -> Iterator[Text]:

@@ -47,7 +47,11 @@ def check(case: Case) -> Iterator[Diagnostic]:
 
 def _walked(route: Route, key: str) -> str:
     steps = path(route.graph, route.start, key)
-    return "start -> " + " -> ".join(f"{route.places[one].number} {one}" for one in steps) if steps else "it is unreachable"
+    return (
+        "start -> " + " -> ".join(f"{route.places[one].number} {one}" for one in steps)
+        if steps
+        else "it is unreachable"
+    )
 
 
 def _trapped(route: Route) -> list[Place]:

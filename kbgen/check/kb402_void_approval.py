@@ -20,7 +20,9 @@ RULE = Rule(
         "the approval, also in the shared sequences, hazards and energy sources it uses, makes that untrue."
     ),
     remedy="Have it read again and record the approval with kbgen approve FILE --role ROLE, or set its state to in-review.",
-    example=Example("conveyors/belt-slips.yaml", good="weight: 6, basis: judgement", bad="weight: 60, basis: judgement"),
+    example=Example(
+        "conveyors/belt-slips.yaml", good="weight: 6, basis: judgement", bad="weight: 60, basis: judgement"
+    ),
 )
 
 
@@ -36,5 +38,7 @@ def check(case: Case) -> Iterator[Diagnostic]:
     now = fingerprint(procedure, case.shared)
     for approval in procedure.approvals:
         if approval.content != now:
-            message = f"The content was changed after the approval by the {approval.role} on {approval.date.isoformat()}."
+            message = (
+                f"The content was changed after the approval by the {approval.role} on {approval.date.isoformat()}."
+            )
             yield Diagnostic(RULE, approval.content.at, message, RULE.remedy)

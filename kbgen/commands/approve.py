@@ -26,7 +26,9 @@ HELP = "Record an approval in procedures and set their state to approved."
 def arguments(command: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     command.add_argument("files", nargs="+", type=Path, help="procedures that were read and found right")
-    command.add_argument("--role", required=True, help="role of the person who approves, for example Maintenance engineer")
+    command.add_argument(
+        "--role", required=True, help="role of the person who approves, for example Maintenance engineer"
+    )
     command.add_argument("--date", type=datetime.date.fromisoformat, help="day of the approval (default: today)")
 
 
@@ -58,12 +60,21 @@ def _approve(path: Path, role: str, day: datetime.date) -> int:
 
 def _write(path: Path, folder: Folder, shared: Shared, role: str, day: datetime.date) -> None:
     text = path.read_bytes().decode("utf-8")
-    case, _ = open_case(folder, SourceFile(path.resolve().relative_to(folder.root.resolve()).as_posix(), text.encode()), shared)
+    case, _ = open_case(
+        folder, SourceFile(path.resolve().relative_to(folder.root.resolve()).as_posix(), text.encode()), shared
+    )
     root = read_text(str(path), text).value
     assert case is not None and root is not None, "a procedure without errors can be read"
     content = fingerprint(case.procedure, shared)
-    kept = [(one.role, one.date, one.content) for one in case.procedure.approvals if one.content == content and one.role != role]
-    rows = [f"{{role: {quoted(who)}, date: {when.isoformat()}, content: {quoted(what)}}}" for who, when, what in [*kept, (role, day, content)]]
+    kept = [
+        (one.role, one.date, one.content)
+        for one in case.procedure.approvals
+        if one.content == content and one.role != role
+    ]
+    rows = [
+        f"{{role: {quoted(who)}, date: {when.isoformat()}, content: {quoted(what)}}}"
+        for who, when, what in [*kept, (role, day, content)]
+    ]
     approvals, state = value_of(root, "approvals"), value_of(root, "state")
     assert approvals is not None and state is not None, "a procedure without errors has both"
     edits = [Edit(written_span(approvals), f"[{', '.join(rows)}]"), Edit(written_span(state), "approved")]

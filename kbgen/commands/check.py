@@ -23,8 +23,12 @@ HELP = "Check a knowledge base, or single files of it."
 def arguments(command: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     command.add_argument("paths", nargs="*", type=Path, help="a knowledge base, or files in one (default: procedures)")
-    command.add_argument("--as-of", type=datetime.date.fromisoformat, help="the day on which reviews are judged overdue")
-    command.add_argument("--format", choices=("text", "json"), default="text", help="text for people, json for programs")
+    command.add_argument(
+        "--as-of", type=datetime.date.fromisoformat, help="the day on which reviews are judged overdue"
+    )
+    command.add_argument(
+        "--format", choices=("text", "json"), default="text", help="text for people, json for programs"
+    )
     command.add_argument("--no-cache", action="store_true", help="work everything out anew")
 
 

@@ -26,7 +26,9 @@ def run(options: argparse.Namespace) -> int:
         return 0
     wanted = rule(options.code)
     if wanted is None:
-        near = difflib.get_close_matches(options.code.lower(), [name for one in RULES for name in (one.code.lower(), one.name)])
+        near = difflib.get_close_matches(
+            options.code.lower(), [name for one in RULES for name in (one.code.lower(), one.name)]
+        )
         hint = f" Did you mean {near[0]}?" if near else " kbgen explain lists them all."
         print(f"kbgen: there is no rule “{options.code}”.{hint}", file=sys.stderr)
         return 2

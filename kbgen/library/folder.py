@@ -40,7 +40,9 @@ class Folder:
 
     def table_files(self) -> list[SourceFile]:
         """Files of shared tables, in the order of their paths."""
-        return [self._read(path) for path in sorted((self.root / TABLES).rglob("*.yaml")) if _is_visible(path, self.root)]
+        return [
+            self._read(path) for path in sorted((self.root / TABLES).rglob("*.yaml")) if _is_visible(path, self.root)
+        ]
 
     def procedure_paths(self) -> list[Path]:
         """Procedure files, in the order of their paths."""

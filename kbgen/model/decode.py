@@ -166,7 +166,9 @@ class _Decoder:
     def _report_kind(self, node: Mapping, present: list[Scalar], words: list[str]) -> None:
         if present:
             both = " and ".join(f"“{name.text}”" for name in present)
-            self.report(UNKNOWN_KEY, present[1].at, f"A step is of one kind, but this one has {both}.", "Split it in two.")
+            self.report(
+                UNKNOWN_KEY, present[1].at, f"A step is of one kind, but this one has {both}.", "Split it in two."
+            )
             return
         near = next((match for name, _ in node.entries for match in _near(name.text, words)), None)
         hint = f"Did you mean “{near}”?" if near else "Start the step with one of: " + ", ".join(words) + "."
@@ -174,7 +176,9 @@ class _Decoder:
 
     def record(self, shape: RecordShape, node: Node) -> Any:
         if not isinstance(node, Mapping):
-            self.report(WRONG_SHAPE, node.at, f"Here belongs a group of keys, but {NODE_NAMES[type(node)]} stands here.")
+            self.report(
+                WRONG_SHAPE, node.at, f"Here belongs a group of keys, but {NODE_NAMES[type(node)]} stands here."
+            )
             return self._neutral(shape, node.at)
         owners = self._owners
         enclosed = ENCLOSED.get(shape.type)
@@ -234,7 +238,8 @@ class _Decoder:
             return {}
         if isinstance(shape, RecordShape):
             values = {
-                one.attribute: self._neutral(one.shape, at) if one.required else one.default for one in shape.keys.values()
+                one.attribute: self._neutral(one.shape, at) if one.required else one.default
+                for one in shape.keys.values()
             }
             return _make(shape.type, {"at": at, **values})
         return None

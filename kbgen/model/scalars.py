@@ -80,7 +80,8 @@ def _refuse_path(text: str) -> None:
     parts = text.split("/")
     if "\\" in text or ":" in text or ".." in parts or "" in parts or not text.isprintable():
         raise ScalarError(
-            "a path goes down from the folder of this file, with / between folders", "Keep pictures beside the procedure."
+            "a path goes down from the folder of this file, with / between folders",
+            "Keep pictures beside the procedure.",
         )
 
 

@@ -12,7 +12,9 @@ from kbgen.model.values import Kind, Text
 
 ENCLOSED: dict[type[Record], frozenset[Kind]] = {
     Procedure: frozenset({Kind.STEP, Kind.CAUSE, Kind.SYMPTOM, Kind.CHANGE, Kind.PICTURE, Kind.SET_UP}),
-    SharedSequence: frozenset({Kind.STEP, Kind.ENDING, Kind.ENERGY, Kind.CHANGE, Kind.PICTURE, Kind.CAUSE, Kind.SET_UP}),
+    SharedSequence: frozenset(
+        {Kind.STEP, Kind.ENDING, Kind.ENERGY, Kind.CHANGE, Kind.PICTURE, Kind.CAUSE, Kind.SET_UP}
+    ),
     Family: frozenset({Kind.VARIANT}),
     Alarm: frozenset({Kind.STAGE}),
     Ask: frozenset({Kind.ANSWER}),

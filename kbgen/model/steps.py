@@ -167,7 +167,9 @@ class Needs(Record):
     only: tuple[VariantRef, ...] = key("Variants for which the step is meant; all if left out.", default=())
     before_stage: Window | None = key("The alarm stage before which the step must be done.", default=None)
     set_up: tuple[SetUpRef, ...] = key("What must be set up for it; shared with other checks.", default=())
-    cost: float | None = key("Cost of doing it beside the working time, in the knowledge base's currency.", default=None)
+    cost: float | None = key(
+        "Cost of doing it beside the working time, in the knowledge base's currency.", default=None
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -185,7 +185,9 @@ class EnergySource(Record):
     name: Text = key("Name in the trade's words.")
     kind: EnergyKind = key("Kind of energy.")
     magnitude: Text = key("How much: voltage, pressure, mass and height.")
-    points: tuple[PointRef, ...] = key("Isolation points; none where it can only be released or waited for.", word="none")
+    points: tuple[PointRef, ...] = key(
+        "Isolation points; none where it can only be released or waited for.", word="none"
+    )
     stored: StoredEnergy | None = key("Data of stored energy.", default=None)
     prove: Prose = key("Where and how its absence is proved.")
 

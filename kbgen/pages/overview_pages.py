@@ -62,7 +62,9 @@ class OverviewContext:
 
     def listed(self, digests: Iterable[Digest], root: str) -> tuple[Listed, ...]:
         """Procedures as list entries, in the order of their titles; withdrawn ones last."""
-        ordered = sorted(digests, key=lambda one: (one.state == DocumentState.WITHDRAWN.value, one.title.lower(), one.id))
+        ordered = sorted(
+            digests, key=lambda one: (one.state == DocumentState.WITHDRAWN.value, one.title.lower(), one.id)
+        )
         return tuple(_listed(one, root) for one in ordered)
 
 
@@ -190,7 +192,9 @@ def _tools(context: OverviewContext) -> Page:
 
 def _parts(context: OverviewContext) -> Page:
     used = _used_by(context.digests, lambda digest: digest.parts)
-    rows = [(part, used.get(part.id, ()), _predecessors(part, context.shared)) for part in _by_name(context.shared.parts)]
+    rows = [
+        (part, used.get(part.id, ()), _predecessors(part, context.shared)) for part in _by_name(context.shared.parts)
+    ]
     return _page(addresses.PARTS, "Spare parts", "parts.html", context, rows=rows)
 
 
@@ -220,7 +224,10 @@ def _when(use: UsedAt) -> str:
 
 def _glossary(context: OverviewContext) -> Page:
     own = [(str(one.term), str(one.meaning), tuple(map(str, one.also))) for one in context.shared.glossary]
-    terms = sorted({term.lower(): (term, meaning, also) for term, meaning, also in (*WORDS, *own)}.values(), key=lambda t: t[0].lower())
+    terms = sorted(
+        {term.lower(): (term, meaning, also) for term, meaning, also in (*WORDS, *own)}.values(),
+        key=lambda t: t[0].lower(),
+    )
     letters = [(letter, list(group)) for letter, group in groupby(terms, key=lambda term: term[0][0].upper())]
     return _page(addresses.GLOSSARY, "Glossary", "glossary.html", context, letters=letters)
 

@@ -189,7 +189,9 @@ class StepViews:
         yield from _named("Parts", step.parts, shared.parts)
         yield from _named("Consumables", step.consumables, shared.consumables)
         if step.ppe:
-            signs = [f"{use(str(one.sign))} {Markup.escape(one.name)}" for name in step.ppe if (one := shared.ppe.get(name))]
+            signs = [
+                f"{use(str(one.sign))} {Markup.escape(one.name)}" for name in step.ppe if (one := shared.ppe.get(name))
+            ]
             yield Line("Wear", Markup("; ").join(map(Markup, signs)))
         yield from self._kind_lines(place)
         if step.live_work:
@@ -223,7 +225,9 @@ class StepViews:
             yield from self._outcome_lines(step, place)
         if isinstance(step, EnergyStep) and step.point in shared.points:
             point = shared.points[step.point]
-            yield Line("Isolation point", Markup.escape(f"{point.name}: {point.device}. {point.where}. {point.lock_with}."))
+            yield Line(
+                "Isolation point", Markup.escape(f"{point.name}: {point.device}. {point.where}. {point.lock_with}.")
+            )
 
     def _reading_lines(self, step: Read) -> Iterable[Line]:
         accepted = [_limits(band, str(step.unit)) for band in step.bands if band.accepted]

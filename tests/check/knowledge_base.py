@@ -49,7 +49,9 @@ class KnowledgeBase:
     def publish(self) -> None:
         digests = self.examine().digests
         pages = [digest.id for digest in digests]
-        self.write("addresses.txt", text_of(pages + [f"{one.id}#{anchor}" for one in digests for anchor in one.anchors]))
+        self.write(
+            "addresses.txt", text_of(pages + [f"{one.id}#{anchor}" for one in digests for anchor in one.anchors])
+        )
 
     def examine(self) -> Examination:
         return examine(self.folder, AS_OF, no_cache())

@@ -44,7 +44,9 @@ def test_a_scalar_may_be_anything(base: KnowledgeBase, data: st.DataObject) -> N
     file = data.draw(FILES)
     root = read_text(file, base.text(file)).value
     assert root is not None
-    chosen = data.draw(st.lists(st.sampled_from(list(scalars(root))), min_size=1, max_size=3, unique_by=lambda one: one.at))
+    chosen = data.draw(
+        st.lists(st.sampled_from(list(scalars(root))), min_size=1, max_size=3, unique_by=lambda one: one.at)
+    )
     edits = [Edit(one.at, data.draw(WORDS | st.text(max_size=20).filter(str.isprintable))) for one in chosen]
     _survives(base, file, apply(base.text(file), edits))
 

@@ -27,7 +27,12 @@ LAST_TELL_APART = '            - {answer: "No, drum and belt stand still", proce
 BAD = [
     ("KB109", SLIPS, "do: Wipe drum and belt dry.", "do: See [the maker](https://example.invalid/) first."),
     ("KB109", TABLES, "avoid: Isolate, lock and prove dead", "avoid: <script>x</script> Isolate, lock and prove dead"),
-    ("KB201", SLIPS, "contact: maintenance-lead\n        report: [How far", "contact: nobody\n        report: [How far"),
+    (
+        "KB201",
+        SLIPS,
+        "contact: maintenance-lead\n        report: [How far",
+        "contact: nobody\n        report: [How far",
+    ),
     ("KB201", SLIPS, "not-this}", "not-that}"),
     ("KB201", TABLES, "points: [q1]", "points: [q2]"),
     ("KB201", TABLES, "            not-proved: still-live", "            not-proved: fixed"),
@@ -41,31 +46,71 @@ BAD = [
     ("KB205", SLIPS, "  hazards: [nip-point, shock]", "  hazards: [shock]"),
     ("KB205", SLIPS, "  parts:\n    - {part: drum-lagging, why: Only if the lagging is worn.}\n", "  parts: none\n"),
     ("KB206", SLIPS, "picture: drum\n", "note: Stand clear.\n"),
-    ("KB206", SLIPS, "temporary-changes:\n", "set-ups: [{id: lamp, text: Lamp hung up, takes: 1 min}]\ntemporary-changes:\n"),
+    (
+        "KB206",
+        SLIPS,
+        "temporary-changes:\n",
+        "set-ups: [{id: lamp, text: Lamp hung up, takes: 1 min}]\ntemporary-changes:\n",
+    ),
     ("KB207", SLIPS, "proved: guard-off, not-proved: call}", "proved: guard-off, not-proved: call, other: call}"),
     ("KB207", SLIPS, "{running: fixed}", "{run: fixed}"),
-    ("KB207", SLIPS, "        with: {supply: conveyor-mains}\n        outcomes: {running", "        outcomes: {running"),
-    ("KB207", SLIPS, "with: {supply: conveyor-mains}\n        outcomes: {running", "with: {main: conveyor-mains}\n        outcomes: {running"),
+    (
+        "KB207",
+        SLIPS,
+        "        with: {supply: conveyor-mains}\n        outcomes: {running",
+        "        outcomes: {running",
+    ),
+    (
+        "KB207",
+        SLIPS,
+        "with: {supply: conveyor-mains}\n        outcomes: {running",
+        "with: {main: conveyor-mains}\n        outcomes: {running",
+    ),
     ("KB208", TABLES, "sign: W025", "sign: M004"),
     ("KB208", "tables/site.yaml", "sign: M008", "sign: W012"),
     ("KB209", SLIPS, "  variants: all", "  variants: [belt-tension]"),
     ("KB209", SLIPS, "go: isolate, symptom: drum-turns}", "go: isolate, variant: chain-tension}"),
     ("KB209", SLIPS, WATCH_TAKES, "        picture: drum\n        only: [chain-tension]\n"),
-    ("KB209", SLIPS, WATCH_TAKES, "        picture: drum\n        before-stage: {display: line-panel, code: N-12, stage: stopped}\n"),
-    ("KB209", SLIPS, WATCH_TAKES, "        picture: drum\n        before-stage: {display: line-panel, code: N-99, stage: alarm}\n"),
+    (
+        "KB209",
+        SLIPS,
+        WATCH_TAKES,
+        "        picture: drum\n        before-stage: {display: line-panel, code: N-12, stage: stopped}\n",
+    ),
+    (
+        "KB209",
+        SLIPS,
+        WATCH_TAKES,
+        "        picture: drum\n        before-stage: {display: line-panel, code: N-99, stage: alarm}\n",
+    ),
     ("KB209", TABLES, "variant: screw-tension", "variant: chain-tension"),
     ("KB209", TABLES, "    fits: [belt-conveyor]\n", "    fits: [belt-conveyor]\n    variants: [chain-tension]\n"),
     ("KB210", SLIPS, "do: Wipe drum and belt dry.", "do: See [that](procedure:belt-hums)."),
     ("KB210", SLIPS, "do: Wipe drum and belt dry.", "do: See [that](procedure:belt-stands#nowhere)."),
     ("KB210", TABLES, 'stand still", procedure: belt-stands', 'stand still", procedure: belt-hums'),
-    ("KB301", SLIPS, "- {id: stands, answer: \"No, both stand still\", go: not-this}", "- {id: stands, answer: \"No, both stand still\", go: call}"),
+    (
+        "KB301",
+        SLIPS,
+        '- {id: stands, answer: "No, both stand still", go: not-this}',
+        '- {id: stands, answer: "No, both stand still", go: call}',
+    ),
     ("KB302", SLIPS, END_OF_CALL, "        do: Ask the maintenance lead.\n"),
-    ("KB302", SLIPS, END_OF_CALL, "        do: Ask the lead.\n        go: wait-here\n      - id: wait-here\n        do: Wait.\n        go: call\n"),
+    (
+        "KB302",
+        SLIPS,
+        END_OF_CALL,
+        "        do: Ask the lead.\n        go: wait-here\n      - id: wait-here\n        do: Wait.\n        go: call\n",
+    ),
     ("KB303", SLIPS, TIGHTEN_LIMIT, "        at-most: 2\n"),
     ("KB303", SLIPS, "        takes: 5 min\n        go: guard-on\n", "        takes: 5 min\n        go: wet\n"),
     ("KB303", SLIPS, "cannot-tell: {go: call}", "cannot-tell: {go: watch}"),
     ("KB304", SLIPS, WET_ANSWERS, WET_ANSWERS.replace('"No"', '" yes "')),
-    ("KB304", SLIPS, WET_ANSWERS, WET_ANSWERS.replace("go: tension", "go: clean").replace(", confirms: [wet-drum]", "")),
+    (
+        "KB304",
+        SLIPS,
+        WET_ANSWERS,
+        WET_ANSWERS.replace("go: tension", "go: clean").replace(", confirms: [wet-drum]", ""),
+    ),
     ("KB304", SLIPS, "answer: Too slack,", "answer: tight  enough,"),
     ("KB305", SLIPS, "    person: hands-in\n", ""),
     ("KB305", TABLES, "        energy: {supply: released}\n", ""),
@@ -82,13 +127,23 @@ BAD = [
 ]
 
 GOOD = [
-    ("KB109", SLIPS, "do: Wipe drum and belt dry.", "do: Wipe *drum* and **belt** dry, see [that](procedure:belt-stands)."),
+    (
+        "KB109",
+        SLIPS,
+        "do: Wipe drum and belt dry.",
+        "do: Wipe *drum* and **belt** dry, see [that](procedure:belt-stands).",
+    ),
     ("KB201", SLIPS, "        takes: 5 min\n        go: guard-on\n", "        takes: 5 min\n        go: next\n"),
     ("KB202", SLIPS, "- {id: wet, answer", "- {id: turns, answer"),
     ("KB204", SLIPS, WATCH_TAKES, "        picture: drum\n        callouts: [1, 2]\n"),
     ("KB206", SLIPS, "  ppe: [safety-shoes]", "  ppe: [safety-shoes, eye-protection]"),
     ("KB209", SLIPS, "go: isolate, symptom: drum-turns}", "go: isolate, variant: screw-tension}"),
-    ("KB209", SLIPS, WATCH_TAKES, "        picture: drum\n        before-stage: {display: line-panel, code: N-12, stage: alarm}\n"),
+    (
+        "KB209",
+        SLIPS,
+        WATCH_TAKES,
+        "        picture: drum\n        before-stage: {display: line-panel, code: N-12, stage: alarm}\n",
+    ),
     ("KB210", SLIPS, "do: Wipe drum and belt dry.", "do: See [that](procedure:belt-stands#guard)."),
     ("KB303", SLIPS, "cannot-tell: {go: call}", "cannot-tell: {go: watch, at-most: 2, after-that: call}"),
     ("KB304", SLIPS, WET_ANSWERS, WET_ANSWERS.replace("go: tension", "go: clean")),
@@ -125,7 +180,9 @@ def test_each_endless_loop_is_reported(tmp_path: Path) -> None:
 
 def test_a_dead_end_tells_the_way_that_leads_there(tmp_path: Path) -> None:
     base = KnowledgeBase.copy_to(tmp_path).change(SLIPS, END_OF_CALL, "        do: Ask the maintenance lead.\n")
-    assert [one.message for one in base.found("KB302")] == ["Step 15, “call”, leads nowhere: start -> 1 watch -> 15 call."]
+    assert [one.message for one in base.found("KB302")] == [
+        "Step 15, “call”, leads nowhere: start -> 1 watch -> 15 call."
+    ]
 
 
 def test_a_loop_without_exit_names_its_steps(tmp_path: Path) -> None:
@@ -161,7 +218,9 @@ def test_shared_code_without_any_question_concerns_both_procedures(tmp_path: Pat
         (TABLES, "    name: Flashlight", "    name: Torch"),
     ],
 )
-def test_edits_that_leave_the_content_alone_keep_the_approval(file: str, before: str, after: str, tmp_path: Path) -> None:
+def test_edits_that_leave_the_content_alone_keep_the_approval(
+    file: str, before: str, after: str, tmp_path: Path
+) -> None:
     assert not KnowledgeBase.copy_to(tmp_path).change(file, before, after).found("KB402")
 
 

@@ -43,9 +43,7 @@ def test_a_second_run_reads_nothing_and_finds_the_same(base: KnowledgeBase, tmp_
     assert [digest.named.at for digest in second.digests] == [digest.named.at for digest in first.digests]
 
 
-@pytest.mark.parametrize(
-    ("file", "count"), [(SLIPS, 1), (TABLES, 2), ("conveyors/pictures/drum.svg", 1)]
-)
+@pytest.mark.parametrize(("file", "count"), [(SLIPS, 1), (TABLES, 2), ("conveyors/pictures/drum.svg", 1)])
 def test_a_change_is_seen(base: KnowledgeBase, tmp_path: Path, file: str, count: int) -> None:
     _run(base, tmp_path / "cache")
     base.write(file, base.text(file) + "\n")

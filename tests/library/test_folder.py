@@ -23,7 +23,9 @@ def test_tables_and_procedures_are_told_apart_by_their_folder(base: KnowledgeBas
     assert [one.path for one in base.folder.procedure_files()] == [SLIPS, STANDS]
 
 
-@pytest.mark.parametrize("hidden", [".git/x.yaml", "_drafts/x.yaml", "conveyors/.x.yaml", "conveyors/_x.yaml", "conveyors/x.yml.bak"])
+@pytest.mark.parametrize(
+    "hidden", [".git/x.yaml", "_drafts/x.yaml", "conveyors/.x.yaml", "conveyors/_x.yaml", "conveyors/x.yml.bak"]
+)
 def test_hidden_files_are_passed_over(base: KnowledgeBase, hidden: str) -> None:
     (base.root / hidden).parent.mkdir(exist_ok=True)
     base.write(hidden, "kbgen: 1\n")

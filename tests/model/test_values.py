@@ -40,7 +40,7 @@ def test_no_quantities(text: str) -> None:
 
 
 @MANY
-@given(st.decimals(-10**6, 10**6, places=3), st.sampled_from(["", "V", "mm", "°C", "l/min", "kΩ"]))
+@given(st.decimals(-(10**6), 10**6, places=3), st.sampled_from(["", "V", "mm", "°C", "l/min", "kΩ"]))
 def test_a_written_quantity_is_read_back(number: object, unit: str) -> None:
     quantity = parse_quantity(f"{number} {unit}")
     assert (quantity.number, quantity.unit) == (float(str(number)), unit)
@@ -54,7 +54,9 @@ def test_durations(text: str, seconds: int) -> None:
     assert parse_duration(text).seconds == seconds
 
 
-@pytest.mark.parametrize("text", ["", "5", "5 m", "min", "5 minutes", "-5 min", "1:30", "5 min or so", "9" * 400 + " s"])
+@pytest.mark.parametrize(
+    "text", ["", "5", "5 m", "min", "5 minutes", "-5 min", "1:30", "5 min or so", "9" * 400 + " s"]
+)
 def test_no_durations(text: str) -> None:
     with pytest.raises(ValueError, match="a time"):
         parse_duration(text)
@@ -67,12 +69,16 @@ def test_the_parts_of_a_duration_add_up(days: int, hours: int, minutes: int, sec
     assert parse_duration(f"{days} d {hours} h {minutes} min {seconds} s").seconds == expected
 
 
-@pytest.mark.parametrize(("text", "months"), [("1 month", 1), ("6 months", 6), ("1 year", 12), ("2 years", 24), ("3months", 3)])
+@pytest.mark.parametrize(
+    ("text", "months"), [("1 month", 1), ("6 months", 6), ("1 year", 12), ("2 years", 24), ("3months", 3)]
+)
 def test_periods(text: str, months: int) -> None:
     assert parse_period(text).months == months
 
 
-@pytest.mark.parametrize("text", ["", "0 months", "6", "months", "-1 months", "1.5 years", "90 d", "9" * 5000 + " months"])
+@pytest.mark.parametrize(
+    "text", ["", "0 months", "6", "months", "-1 months", "1.5 years", "90 d", "9" * 5000 + " months"]
+)
 def test_no_periods(text: str) -> None:
     with pytest.raises(ValueError, match="an interval"):
         parse_period(text)
@@ -96,7 +102,12 @@ def test_a_period_ends_where_dateutil_says(day: datetime.date, months: int) -> N
 
 @pytest.mark.parametrize(
     ("day", "months", "due"),
-    [("2026-01-31", 1, "2026-02-28"), ("2027-01-31", 13, "2028-02-29"), ("2024-02-29", 12, "2025-02-28"), ("2026-10-31", 1, "2026-11-30")],
+    [
+        ("2026-01-31", 1, "2026-02-28"),
+        ("2027-01-31", 13, "2028-02-29"),
+        ("2024-02-29", 12, "2025-02-28"),
+        ("2026-10-31", 1, "2026-11-30"),
+    ],
 )
 def test_the_last_day_of_a_month_stays_inside_the_month(day: str, months: int, due: str) -> None:
     assert Period(months, "").after(datetime.date.fromisoformat(day)).isoformat() == due

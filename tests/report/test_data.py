@@ -29,7 +29,14 @@ def test_json_has_places_that_count_from_one(tmp_path: Path) -> None:
         "message": "The tool “voltage-tester” is there already.",
         "help": "Give one of them a name of its own. Keep the name that was published first.",
         "related": [
-            {"file": TABLES, "line": 81, "column": 9, "end-line": 81, "end-column": 23, "message": "it was named first here"}
+            {
+                "file": TABLES,
+                "line": 81,
+                "column": 9,
+                "end-line": 81,
+                "end-column": 23,
+                "message": "it was named first here",
+            }
         ],
     }
 

@@ -84,7 +84,10 @@ def test_path_is_a_shortest_one(graph: dict[int, list[int]], goal: int) -> None:
 def flows(draw: st.DrawFn) -> dict[int, list[tuple[int, str]]]:
     """Graphs whose edges keep a value, or set it to one of three."""
     graph = draw(graphs())
-    return {node: [(one, draw(st.sampled_from(["keep", "a", "b", "c"]))) for one in targets] for node, targets in graph.items()}
+    return {
+        node: [(one, draw(st.sampled_from(["keep", "a", "b", "c"]))) for one in targets]
+        for node, targets in graph.items()
+    }
 
 
 @MANY

@@ -79,7 +79,12 @@ def test_any_scalar_of_the_example_can_be_replaced_and_nothing_else_moves(data: 
 
 
 @settings(max_examples=100, deadline=None)
-@given(st.text(st.characters(exclude_categories=["Cs", "Cc", "Cn"], exclude_characters="\ufeff\ufffe\uffff\u2028\u2029"), max_size=30))
+@given(
+    st.text(
+        st.characters(exclude_categories=["Cs", "Cc", "Cn"], exclude_characters="\ufeff\ufffe\uffff\u2028\u2029"),
+        max_size=30,
+    )
+)
 def test_quoted_text_reads_back_as_it_was(text: str) -> None:
     value = _value(f"a: {quoted(text)}\n", "a")
     assert isinstance(value, Scalar) and value.text == text and value.quoted
