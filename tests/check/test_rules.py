@@ -1,4 +1,4 @@
-"""Every rule keeps what its page promises: the good example is quiet, the bad one raises this rule and no other error."""
+"""Every rule keeps what its page promises: the good example is quiet, the bad one raises just this rule."""
 
 from __future__ import annotations
 

@@ -55,7 +55,9 @@ def test_is_refused_with_one_finding(text: str) -> None:
     assert [one.rule.code for one in outcome.found] == ["KB101"]
 
 
-@pytest.mark.parametrize("text", ["[" * 100_000, "[" * 100_000 + "]" * 100_000, "{a: " * 100_000, "- " * 100_000 + "a"], ids=range(4))
+@pytest.mark.parametrize(
+    "text", ["[" * 100_000, "[" * 100_000 + "]" * 100_000, "{a: " * 100_000, "- " * 100_000 + "a"], ids=range(4)
+)
 def test_the_deepest_nesting_is_one_finding(text: str) -> None:
     outcome = read_text("a.yaml", text)
     assert outcome.value is None
@@ -103,7 +105,9 @@ def test_duplicate_keys_are_all_reported_and_the_first_is_kept() -> None:
     assert isinstance(kept, Scalar) and kept.text == "1"
 
 
-@pytest.mark.parametrize("word", ["No", "yes", "off", "1:30", "0x10", "010", "1e3", "null", "2026-09-14", "~x", "1_000", ".5"])
+@pytest.mark.parametrize(
+    "word", ["No", "yes", "off", "1:30", "0x10", "010", "1e3", "null", "2026-09-14", "~x", "1_000", ".5"]
+)
 def test_words_stay_as_the_author_wrote_them(word: str) -> None:
     root = read_text("a.yaml", f"a: {word}\n").value
     assert isinstance(root, Mapping)
@@ -186,7 +190,11 @@ NASTY = st.text("ab:-[]{}&*!|>'\"%@`#,? \n\t\0\x85\u2028\ufeff~<", max_size=60)
 
 
 @settings(max_examples=300, deadline=None)
-@given(st.binary(max_size=60) | NASTY.map(str.encode) | st.text(max_size=60).map(lambda text: text.encode("utf-8", "replace")))
+@given(
+    st.binary(max_size=60)
+    | NASTY.map(str.encode)
+    | st.text(max_size=60).map(lambda text: text.encode("utf-8", "replace"))
+)
 def test_no_bytes_break_the_reader(data: bytes) -> None:
     outcome = read_bytes("a.yaml", data)
     assert outcome.value is not None or outcome.found
