@@ -27,7 +27,7 @@ pytest: $(STAMPS)/tests $(STAMPS)/node
 	$(BIN)/pytest
 
 bench: $(STAMPS)/tests
-	$(BIN)/python -m pytest tests/benchmarks
+	$(BIN)/python -m tests.benchmarks.build_speed
 
 clean:
 	rm -rf $(VENV) tests/node_modules site

@@ -16,7 +16,13 @@ from mkdocs.config import load_config
 
 REPOSITORY = Path(__file__).parents[2]
 EXAMPLE = REPOSITORY / "kbgen" / "example"
-CONFIG = "site_name: Test\ndocs_dir: procedures\nuse_directory_urls: false\ntheme: {name: material, font: false}\nplugins: [kbgen]\n"
+CONFIG = """\
+site_name: Test
+docs_dir: procedures
+use_directory_urls: false
+theme: {name: material, font: false}
+plugins: [kbgen]
+"""
 
 
 @dataclass(frozen=True)

@@ -10,20 +10,20 @@ AXE = NODE_MODULES / "axe-core" / "axe.min.js"
 VNU = NODE_MODULES / "vnu-jar" / "build" / "dist" / "vnu.jar"
 
 
-class Missing(AssertionError):
+class MissingError(AssertionError):
     """Something that the tests need is not installed."""
 
 
 def program(name: str, package: str) -> str:
-    """Path of a program; raise Missing with the package to install."""
+    """Path of a program; raise MissingError with the package to install."""
     found = shutil.which(name)
     if found is None:
-        raise Missing(f"“{name}” is not installed. Install the package {package} (or run “make test” as root).")
+        raise MissingError(f"“{name}” is not installed. Install the package {package} (or run “make test” as root).")
     return found
 
 
 def node_file(path: Path) -> Path:
-    """A file that npm installs; raise Missing with the command to run."""
+    """A file that npm installs; raise MissingError with the command to run."""
     if not path.is_file():
-        raise Missing(f"{path.name} is not installed. Run “npm ci --prefix tests”.")
+        raise MissingError(f"{path.name} is not installed. Run “npm ci --prefix tests”.")
     return path

@@ -1,4 +1,4 @@
-"""Every kind of page: valid HTML, WCAG 2.2 AA as far as a program can judge it, sizes for gloves, links that lead somewhere."""
+"""Every kind of page: valid HTML, no barrier that a program can find, sizes for gloves, links that lead somewhere."""
 
 from __future__ import annotations
 
