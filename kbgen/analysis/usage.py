@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from kbgen.model.steps import Finish
 from kbgen.model.words import Result
-from kbgen.route.digraph import immediate_dominators, reachable
+from kbgen.route.digraph import reachable
 from kbgen.route.route import Place, Route
 
 
@@ -32,14 +32,13 @@ def uses(route: Route, names: Callable[[Place], Iterable[str]]) -> tuple[Use, ..
             places.setdefault(str(name), []).append(place)
     if not places:
         return ()
-    doors = _doors(route)
-    return tuple(_use(route, name, using, doors) for name, using in places.items())
+    return tuple(_use(route, name, using) for name, using in places.items())
 
 
-def _use(route: Route, name: str, using: Sequence[Place], doors: dict[str, str]) -> Use:
+def _use(route: Route, name: str, using: Sequence[Place]) -> Use:
     tops = dict.fromkeys(place.key.split(".")[0] for place in using)
     always = _unavoidable(route, set(tops))
-    branches = () if always else tuple(dict.fromkeys(doors.get(top, "") for top in tops))
+    branches = () if always else tuple(dict.fromkeys(route.doors.get(top, "") for top in tops))
     return Use(name, tuple(using), always, tuple(branch for branch in branches if branch))
 
 
@@ -52,26 +51,3 @@ def _unavoidable(route: Route, using: set[str]) -> bool:
         return True
     left = {key: [one for one in targets if one not in using] for key, targets in route.graph.items()}
     return not fixed & reachable(left, [route.start])
-
-
-def _doors(route: Route) -> dict[str, str]:
-    """Name for each place the last answer that every path to it gives, in words."""
-    graph: dict[str, list[str]] = {key: [] for key in route.places}
-    labels: dict[str, str] = {}
-    for number, way in enumerate(route.ways):
-        middle = f"\0{number}"
-        graph[way.source].append(middle)
-        graph[middle] = [way.target]
-        if way.label and len(route.ways_from(way.source)) > 1:
-            labels[middle] = f"“{way.label}” at step {route.places[way.source].number}"
-    dominators = immediate_dominators(graph, route.start) if route.start in graph else {}
-    return {key: _last_label(key, dominators, labels) for key in route.places}
-
-
-def _last_label(key: str, dominators: dict[str, str], labels: dict[str, str]) -> str:
-    node: str | None = key
-    while node is not None:
-        if node in labels:
-            return labels[node]
-        node = dominators.get(node)
-    return ""

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from kbgen.model.steps import Group, Run, Step
 from kbgen.model.words import EnergyState, Person
 from kbgen.place import Span
+from kbgen.route.digraph import immediate_dominators
 
 
 @dataclass(frozen=True)
@@ -85,6 +86,29 @@ class Route:
         """Every place, those inside shared sequences too, in the order of the page."""
         return tuple(one for place in self.places.values() for one in (place, *place.inside))
 
+    @cached_property
+    def doors(self) -> Mapping[str, str]:
+        """For each place the last answer that every path to it gives, in words."""
+        graph: dict[str, list[str]] = {key: [] for key in self.places}
+        labels: dict[str, str] = {}
+        for number, way in enumerate(self.ways):
+            middle = f"\0{number}"
+            graph[way.source].append(middle)
+            graph[middle] = [way.target]
+            if way.label and len(self.ways_from(way.source)) > 1:
+                labels[middle] = f"“{way.label}” at step {self.places[way.source].number}"
+        dominators = immediate_dominators(graph, self.start) if self.start in graph else {}
+        return {key: _last_label(key, dominators, labels) for key in self.places}
+
     def runs(self) -> tuple[Place, ...]:
         """The places at which a shared sequence is run."""
         return tuple(place for place in self.places.values() if isinstance(place.step, Run))
+
+
+def _last_label(key: str, dominators: Mapping[str, str], labels: Mapping[str, str]) -> str:
+    node: str | None = key
+    while node is not None:
+        if node in labels:
+            return labels[node]
+        node = dominators.get(node)
+    return ""

@@ -6,6 +6,7 @@ anything is built, and no tag is ever followed.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 import yaml
@@ -20,6 +21,8 @@ MAX_DEPTH = 40
 MAX_NODES = 50_000
 
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_span = partial(tuple.__new__, Span)
+_scalar = partial(tuple.__new__, Scalar)
 
 
 class _Refused(Exception):
@@ -83,7 +86,7 @@ def _broken(path: str, text: str, error: yaml.MarkedYAMLError) -> Diagnostic:
 class _Open:
     """A list or mapping whose end has not been read yet."""
 
-    __slots__ = ("anchor", "children", "is_mapping", "key", "start")
+    __slots__ = ("anchor", "children", "is_mapping", "key", "keys", "start")
 
     def __init__(self, start: Any, is_mapping: bool, anchor: str | None) -> None:
         self.start = start
@@ -91,6 +94,7 @@ class _Open:
         self.anchor = anchor
         self.children: list[Any] = []
         self.key: Scalar | None = None
+        self.keys: dict[str, Scalar] = {}
 
 
 class _Builder:
@@ -105,12 +109,13 @@ class _Builder:
     def build(self, loader: Any) -> Node:
         stack: list[_Open] = []
         root: Node | None = None
+        step, attach = self._step, self._attach
         for event in iter(loader.get_event, None):
-            node = self._step(event, stack)
+            node = step(event, stack)
             if node is None:
                 continue
             if stack:
-                self._attach(stack[-1], node)
+                attach(stack[-1], node)
             elif root is None:
                 root = node
             else:
@@ -134,7 +139,7 @@ class _Builder:
         return None
 
     def _span(self, start: Any, end: Any) -> Span:
-        return Span(self.path, start.line, start.column, end.line, end.column)
+        return _span((self.path, start.line, start.column, end.line, end.column))
 
     def _stop(self, event: Any, message: str) -> _Refused:
         at = self._span(event.start_mark, event.end_mark)
@@ -153,7 +158,7 @@ class _Builder:
         if event.tag is not None:
             self._refuse_tag(event)
         self._count(event)
-        scalar = Scalar(event.value, self._span(event.start_mark, event.end_mark), event.style not in (None, ""))
+        scalar = _scalar((event.value, self._span(event.start_mark, event.end_mark), event.style not in (None, "")))
         if event.anchor:
             self.anchors[event.anchor] = (scalar, 1)
         return scalar
@@ -192,13 +197,13 @@ class _Builder:
         )
 
     def _add_entry(self, parent: _Open, key: Scalar, node: Node) -> None:
-        for earlier, _ in parent.children:
-            if earlier.text == key.text:
-                message = f"The key “{key.text}” stands twice in the same group."
-                label = Label(earlier.at, "it stands here already")
-                self.found.append(Diagnostic(DUPLICATE_KEY, key.at, message, DUPLICATE_KEY.remedy, (label,)))
-                return
-        parent.children.append((key, node))
+        earlier = parent.keys.setdefault(key.text, key)
+        if earlier is key:
+            parent.children.append((key, node))
+            return
+        message = f"The key “{key.text}” stands twice in the same group."
+        label = Label(earlier.at, "it stands here already")
+        self.found.append(Diagnostic(DUPLICATE_KEY, key.at, message, DUPLICATE_KEY.remedy, (label,)))
 
 
 def _size(node: Node, bound: int) -> int:
