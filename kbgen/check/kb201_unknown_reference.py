@@ -18,8 +18,8 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A name is used that nothing in the knowledge base bears.",
     rationale=(
-        "A step that leads nowhere leaves the technician standing at an open machine; a tool, a part or a hazard that is "
-        "not in the tables cannot be shown."
+        "A step that leads nowhere leaves the technician standing at an open machine; a tool, a part or a hazard that "
+        "is not in the tables cannot be shown."
     ),
     remedy="Correct the spelling, or add what is named to the shared tables.",
     example=Example(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
-from kbgen.pictures.unreadable import UnreadablePicture
 from kbgen.pictures.load import load
+from kbgen.pictures.unreadable import UnreadablePicture
 
 from .case import Case
 
@@ -15,8 +15,12 @@ RULE = Rule(
     name="unusable-picture",
     severity=Severity.ERROR,
     summary="A picture is not there, or cannot be shown safely.",
-    rationale="At the machine there is no second source: a gap where the picture of the terminals belongs costs the job.",
-    remedy="Put the file beside the procedure, as SVG, PNG, JPEG or WebP, and write its path below the procedure's folder.",
+    rationale=(
+        "At the machine there is no second source: a gap where the picture of the terminals belongs costs the job."
+    ),
+    remedy=(
+        "Put the file beside the procedure, as SVG, PNG, JPEG or WebP, and write its path below the procedure's folder."
+    ),
     example=Example("conveyors/belt-slips.yaml", good="file: pictures/drum.svg", bad="file: pictures/drums.svg"),
 )
 

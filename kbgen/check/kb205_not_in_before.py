@@ -13,7 +13,10 @@ RULE = Rule(
     code="KB205",
     name="not-in-before",
     severity=Severity.ERROR,
-    summary="A step uses a tool, part, consumable, hazard, energy source or protective equipment that is not listed before the start.",
+    summary=(
+        "A step uses a tool, part, consumable, hazard, energy source or protective equipment that is not listed before "
+        "the start."
+    ),
     rationale=(
         "The technician reads before-you-start in the workshop. What is missing there is missing at the machine, and a "
         "hazard that first shows up at step nine comes too late."

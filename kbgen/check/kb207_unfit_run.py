@@ -17,8 +17,8 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A step runs a shared sequence but misses an outcome or an energy source that the sequence has.",
     rationale=(
-        "A sequence that isolates and proves can end with “voltage was found”. A procedure that has no way on from there "
-        "lets the technician go on as if it were dead."
+        "A sequence that isolates and proves can end with “voltage was found”. A procedure that has no way on from "
+        "there lets the technician go on as if it were dead."
     ),
     remedy="Under outcomes, name every outcome of the sequence; under with, every energy source that it takes.",
     example=Example(

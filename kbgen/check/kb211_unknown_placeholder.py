@@ -18,7 +18,9 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A text names an energy source in braces that neither the tables nor the sequence know.",
     rationale="The technician would read “Open {suply.points}” where the isolation point belongs.",
-    remedy="Write {NAME}, {NAME.points} or {NAME.prove} with the name of an energy source, or one that the sequence takes.",
+    remedy=(
+        "Write {NAME}, {NAME.points} or {NAME.prove} with the name of an energy source, or one that the sequence takes."
+    ),
     example=Example(
         "tables/conveyors.yaml",
         good="isolate: Open {supply.points}.",

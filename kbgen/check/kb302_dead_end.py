@@ -17,8 +17,8 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A path through the procedure does not end in an outcome.",
     rationale=(
-        "A technician who comes to the end of the text without being told fixed, order or call does not know whether the "
-        "machine may run."
+        "A technician who comes to the end of the text without being told fixed, order or call does not know whether "
+        "the machine may run."
     ),
     remedy="Let the last step lead to an outcome step.",
     example=Example(

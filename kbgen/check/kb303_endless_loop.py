@@ -18,8 +18,8 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A way back to an earlier step has no limit, or no way on when the limit is reached.",
     rationale=(
-        "“Tighten and measure again” without a limit keeps a technician at it until the thread strips. A stated number of "
-        "tries, and what comes after them, ends it."
+        "“Tighten and measure again” without a limit keeps a technician at it until the thread strips. A stated number "
+        "of tries, and what comes after them, ends it."
     ),
     remedy="At the way back, add at-most with a number, and after-that with the step that follows when it is used up.",
     example=Example(

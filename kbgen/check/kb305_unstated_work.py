@@ -15,12 +15,12 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="A step leaves open where the person is, or what state an energy source must have.",
     rationale=(
-        "What is left open cannot be proved. A step with hands in the machine that does not mention the raised load would "
-        "pass for safe because nobody thought of the load."
+        "What is left open cannot be proved. A step with hands in the machine that does not mention the raised load "
+        "would pass for safe because nobody thought of the load."
     ),
     remedy=(
-        "Say person and energy at the group, for all energy sources under before: energy; override them at a step where it "
-        "differs. Write any where the step is safe in every state."
+        "Say person and energy at the group, for all energy sources under before: energy; override them at a step where "
+        "it differs. Write any where the step is safe in every state."
     ),
     example=Example(
         "conveyors/belt-slips.yaml",

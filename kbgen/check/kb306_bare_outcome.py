@@ -15,9 +15,12 @@ RULE = Rule(
     name="bare-outcome",
     severity=Severity.ERROR,
     summary="An outcome leaves out whom to call, what to report, what to order or which procedure comes next.",
-    rationale="The end of a procedure is a hand-over. A call without the readings costs the next person the same hour again.",
+    rationale=(
+        "The end of a procedure is a hand-over. A call without the readings costs the next person the same hour again."
+    ),
     remedy=(
-        "escalate needs contact and report; order-part needs orders; other-procedure needs procedure; fixed needs causes."
+        "escalate needs contact and report; order-part needs orders; other-procedure needs procedure; fixed "
+        "needs causes."
     ),
     example=Example(
         "conveyors/belt-slips.yaml",

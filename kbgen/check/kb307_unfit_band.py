@@ -14,8 +14,13 @@ RULE = Rule(
     name="unfit-band",
     severity=Severity.ERROR,
     summary="A band of a reading has no limits, two limits for the same end, or a lower limit above the upper one.",
-    rationale="A reading that fits no band, or a band that no reading fits, leaves the judgement to the one who cannot make it.",
-    remedy="Give each band a lower end (from or above) and an upper end (to or below); leave one out only for open bands.",
+    rationale=(
+        "A reading that fits no band, or a band that no reading fits, leaves the judgement to the one who cannot make "
+        "it."
+    ),
+    remedy=(
+        "Give each band a lower end (from or above) and an upper end (to or below); leave one out only for open bands."
+    ),
     example=Example(
         "conveyors/belt-slips.yaml", good="above: 20, to: 500, go: tighten", bad="above: 600, to: 500, go: tighten"
     ),

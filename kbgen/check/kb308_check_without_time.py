@@ -14,7 +14,10 @@ RULE = Rule(
     name="check-without-time",
     severity=Severity.WARNING,
     summary="A check that finds causes does not say how long it takes.",
-    rationale="The best order of checks weighs what a check can find against the time it costs; without a time it has no place.",
+    rationale=(
+        "The best order of checks weighs what a check can find against the time it costs; without a time it has no "
+        "place."
+    ),
     remedy="Add takes with the usual working time.",
     example=Example(
         "conveyors/belt-slips.yaml",

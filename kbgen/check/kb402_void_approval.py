@@ -16,10 +16,12 @@ RULE = Rule(
     severity=Severity.ERROR,
     summary="An approved procedure has no approval, or was changed after it.",
     rationale=(
-        "The word approved tells the technician that someone who answers for it has read exactly this text. An edit after "
-        "the approval, also in the shared sequences, hazards and energy sources it uses, makes that untrue."
+        "The word approved tells the technician that someone who answers for it has read exactly this text. An edit "
+        "after the approval, also in the shared sequences, hazards and energy sources it uses, makes that untrue."
     ),
-    remedy="Have it read again and record the approval with kbgen approve FILE --role ROLE, or set its state to in-review.",
+    remedy=(
+        "Have it read again and record the approval with kbgen approve FILE --role ROLE, or set its state to in-review."
+    ),
     example=Example(
         "conveyors/belt-slips.yaml", good="weight: 6, basis: judgement", bad="weight: 60, basis: judgement"
     ),

@@ -44,5 +44,8 @@ def _undecided(alarm: Alarm, using: list[tuple[Digest, CodeShown]]) -> Iterator[
     for digest, code in using:
         if digest.id not in answered:
             other = next((d, c) for d, c in using if d.id != digest.id)
-            message = f"The code {alarm.code} leads to “{digest.id}” and to “{other[0].id}”, and no answer tells “{digest.id}” apart."
+            message = (
+                f"The code {alarm.code} leads to “{digest.id}” and to “{other[0].id}”, and no answer tells "
+                f"“{digest.id}” apart."
+            )
             yield Diagnostic(RULE, code.at, message, RULE.remedy, (Label(other[1].at, "the other use of the code"),))

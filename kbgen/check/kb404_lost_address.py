@@ -16,14 +16,17 @@ RULE = Rule(
     name="lost-address",
     severity=Severity.ERROR,
     summary="A page or step that was published has no address any more.",
-    rationale="Labels on machines, training courses and notes link to it. A link that breaks at the machine is found too late.",
+    rationale=(
+        "Labels on machines, training courses and notes link to it. A link that breaks at the machine is found too "
+        "late."
+    ),
     remedy="Bring the id back, or add a redirect from the old address to the new one under redirects in a table file.",
     example=Example("conveyors/belt-slips.yaml", good="      - id: wet\n", bad="      - id: wet-or-greasy\n"),
 )
 
 
 def check(overview: Overview, published: Iterable[Address]) -> Iterator[Diagnostic]:
-    """Compare the published addresses with those of the present procedures, redirects counted in, once all files can be read."""
+    """Compare the published addresses with the present ones, redirects counted in, once all files can be read."""
     if not overview.complete:
         return
     moved = {str(one.from_) for one in overview.shared.redirects}

@@ -211,10 +211,7 @@ class _Decoder:
         if self._depth == 1:
             self._top = name.text
         near = _near(name.text, list(keys))
-        if near:
-            remedy = f"Did you mean “{near[0]}”?"
-        else:
-            remedy = "Keys that belong here: " + ", ".join(keys) + "."
+        remedy = f"Did you mean “{near[0]}”?" if near else "Keys that belong here: " + ", ".join(keys) + "."
         self.report(UNKNOWN_KEY, name.at, f"The key “{name.text}” does not belong here.", remedy)
 
     def _left_out(self, known: KeyShape, node: Mapping) -> Any:

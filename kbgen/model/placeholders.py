@@ -1,4 +1,4 @@
-"""Places in a text that stand for what the tables say of an energy source: {supply}, {supply.points}, {supply.prove}."""
+"""Places in a text for what the tables say of an energy source: {supply}, {supply.points}, {supply.prove}."""
 
 from __future__ import annotations
 

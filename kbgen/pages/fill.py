@@ -1,4 +1,4 @@
-"""Put the names and places of energy sources where a text leaves room for them: {supply}, {supply.points}, {supply.prove}."""
+"""Put the names and places of energy sources into a text: {supply}, {supply.points}, {supply.prove}."""
 
 from __future__ import annotations
 

@@ -179,9 +179,8 @@ def _family(context: OverviewContext, family: Family) -> Page:
     mine = [digest for digest in context.digests if digest.family == family.id]
     units = [unit for unit in context.shared.units.values() if unit.family == family.id]
     parts = [part for part in context.shared.parts.values() if family.id in part.fits]
-    return _page(
-        addresses.family(family.id), str(family.name), "family.html", context, family=family, mine=mine, units=units, parts=parts
-    )  # fmt: skip
+    shown = {"family": family, "mine": mine, "units": units, "parts": parts}
+    return _page(addresses.family(family.id), str(family.name), "family.html", context, **shown)
 
 
 def _tools(context: OverviewContext) -> Page:

@@ -19,11 +19,11 @@ from kbgen.model.tables import Alarm, Display
 from kbgen.pages import addresses, wording
 from kbgen.pages.charts import chart_of
 from kbgen.pages.fill import fill
-from kbgen.pages.hazards import HazardView, hazard_views
+from kbgen.pages.hazards import hazard_views
 from kbgen.pages.page import Page
 from kbgen.pages.picture_views import PictureFile, picture_views
-from kbgen.pages.stored_energy import stored_words
 from kbgen.pages.step_views import StepContext, StepView, StepViews
+from kbgen.pages.stored_energy import stored_words
 from kbgen.pages.templates import render
 from kbgen.prose import render as render_blocks
 from kbgen.prose import render_inline

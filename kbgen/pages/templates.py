@@ -10,7 +10,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 
 def site_templates() -> Path:
-    """The folder with templates, styles, scripts and fonts: beside the package in a checkout, inside it when installed."""
+    """The folder with templates, styles, scripts and fonts: beside the package in a checkout, else inside it."""
     package = Path(__file__).resolve().parent.parent
     inside = package / "site_templates"
     return inside if inside.is_dir() else package.parent / "site_templates"

@@ -29,7 +29,7 @@ def apply(text: str, edits: Iterable[Edit]) -> str:
 
 
 def written_span(node: Node) -> Span:
-    """Where a value is really written. The parser lets a block end at the next key; the last value in it tells better."""
+    """Where a value is really written. The parser ends a block at the next key; the last value in it tells better."""
     last = _last(node)
     return node.at._replace(end_line=last.end_line, end_column=last.end_column)
 
