@@ -99,7 +99,7 @@ BAD = [
         "KB302",
         SLIPS,
         END_OF_CALL,
-        "        do: Ask the lead.\n        go: wait-here\n      - id: wait-here\n        do: Stay.\n        go: call\n",
+        "        do: Ask them.\n        go: wait-here\n      - id: wait-here\n        do: Stay.\n        go: call\n",
     ),
     ("KB303", SLIPS, TIGHTEN_LIMIT, "        at-most: 2\n"),
     ("KB303", SLIPS, "        takes: 5 min\n        go: guard-on\n", "        takes: 5 min\n        go: wet\n"),
