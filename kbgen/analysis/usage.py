@@ -45,9 +45,12 @@ def _use(route: Route, name: str, using: Sequence[Place]) -> Use:
 def _unavoidable(route: Route, using: set[str]) -> bool:
     """Tell whether the procedure cannot be brought to a repair without one of these steps."""
     fixed = {
-        key for key, place in route.places.items() if isinstance(place.step, Finish) and place.step.result is Result.FIXED
+        key
+        for key, place in route.places.items()
+        if isinstance(place.step, Finish) and place.step.result is Result.FIXED
     }
     if route.start in using:
         return True
     left = {key: [one for one in targets if one not in using] for key, targets in route.graph.items()}
-    return not fixed & reachable(left, [route.start])
+    reached = reachable(left, [route.start])
+    return not fixed & reached

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Label, Rule, Severity
-from kbgen.model.steps import Ask, Read
+from kbgen.model.steps import Answer, Ask, Band, Read
 from kbgen.route.route import Place
 
 from .case import Case
@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Diagnostic]:
 
 def _alike(step: Ask | Read) -> Iterator[Diagnostic]:
     seen: dict[str, int] = {}
-    exits = step.answers if isinstance(step, Ask) else step.bands
+    exits: tuple[Answer | Band, ...] = step.answers if isinstance(step, Ask) else step.bands
     for number, one in enumerate(exits):
         text = " ".join(one.answer.lower().split())
         if text and text in seen:

@@ -19,8 +19,8 @@ RULE = Rule(
         "would pass for safe because nobody thought of the load."
     ),
     remedy=(
-        "Say person and energy at the group, for all energy sources under before: energy; override them at a step where "
-        "it differs. Write any where the step is safe in every state."
+        "Say person and energy at the group, for all energy sources under before: energy; override them at a step "
+        "where it differs. Write any where the step is safe in every state."
     ),
     example=Example(
         "conveyors/belt-slips.yaml",

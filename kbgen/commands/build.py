@@ -30,6 +30,8 @@ def run(options: argparse.Namespace) -> int:
     from mkdocs.config import load_config
     from mkdocs.exceptions import MkDocsException
 
+    from kbgen.plugin import KbgenPlugin
+
     listen(logging.WARNING)
     site = {"site_dir": str(options.site.resolve())} if options.site else {}
     try:
@@ -39,6 +41,7 @@ def run(options: argparse.Namespace) -> int:
         print(f"kbgen: {error}", file=sys.stderr)
         return 1
     plugin = config.plugins["kbgen"]
+    assert isinstance(plugin, KbgenPlugin) and plugin.examined
     added = _record(plugin.examined)
     start = Path(config.site_dir) / "index.html"
     print(f"{len(plugin.examined.digests):,} procedures. Open {start} in a browser.")

@@ -78,14 +78,13 @@ class _Decoder:
         self._next_owner = 1
 
     def value(self, shape: Shape, node: Node) -> Any:
-        kind = type(shape)
-        if kind is ScalarShape:
+        if isinstance(shape, ScalarShape):
             return self.scalar(shape, node)
-        if kind is ListShape:
-            return self.list(shape, node)
-        if kind is RecordShape:
+        if isinstance(shape, ListShape):
+            return self.items_of(shape, node)
+        if isinstance(shape, RecordShape):
             return self.record(shape, node)
-        if kind is UnionShape:
+        if isinstance(shape, UnionShape):
             return self.union(shape, node)
         return self.map(shape, node)
 
@@ -122,7 +121,7 @@ class _Decoder:
         elif issubclass(shape.type, Ref):
             self.refs.append(mention)
 
-    def list(self, shape: ListShape, node: Node) -> tuple[Any, ...]:
+    def items_of(self, shape: ListShape, node: Node) -> tuple[Any, ...]:
         if isinstance(node, Sequence):
             if len(node.items) < max(shape.at_least, 1 if shape.word else 0):
                 self._too_few(shape, node)

@@ -61,6 +61,7 @@ def neutral_scalar(shape: ScalarShape, at: Span) -> Any:
 
 
 def _text(shape: ScalarShape, node: Scalar) -> Text:
+    assert issubclass(shape.type, Text)
     text = node.text.strip()
     if issubclass(shape.type, Id) and (not _ID.match(text) or len(text) > ID_MAX_LENGTH):
         raise ScalarError(

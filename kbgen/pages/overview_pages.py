@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import TypeVar
 
 from markupsafe import Markup
 
@@ -12,7 +13,7 @@ from kbgen.analysis.digest import Digest, UsedAt
 from kbgen.diagnostics import Rule
 from kbgen.draw.legend import legend_svg
 from kbgen.model.shared import Shared
-from kbgen.model.tables import Alarm, Display, Family, Part
+from kbgen.model.tables import Alarm, Display, Family, Part, Tool
 from kbgen.model.words import DocumentState
 from kbgen.pages import addresses, wording
 from kbgen.pages.glossary import WORDS
@@ -21,6 +22,8 @@ from kbgen.pages.templates import render
 from kbgen.prose import render as render_blocks
 from kbgen.prose import render_inline
 from kbgen.search import assets
+
+Item = TypeVar("Item", Tool, Part)
 
 
 @dataclass(frozen=True)
@@ -201,8 +204,8 @@ def _predecessors(part: Part, shared: Shared) -> list[Part]:
     return [one for one in shared.parts.values() if one.replaced_by == part.id]
 
 
-def _by_name(table: Mapping[str, object]) -> list:  # type: ignore[type-arg]
-    return sorted(table.values(), key=lambda one: (one.name.lower(), one.id))  # type: ignore[attr-defined]
+def _by_name(table: Mapping[str, Item]) -> list[Item]:
+    return sorted(table.values(), key=lambda one: (one.name.lower(), one.id))
 
 
 def _used_by(

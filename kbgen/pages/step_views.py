@@ -168,9 +168,10 @@ class StepViews:
         return tuple(views)
 
     def _becomes(self, place: Place) -> str:
-        if not isinstance(place.step, EnergyStep) or place.source not in self._context.shared.energy:
+        known = self._context.shared.energy
+        if not isinstance(place.step, EnergyStep) or place.source is None or place.source not in known:
             return ""
-        source = self._context.shared.energy[place.source]
+        source = known[place.source]
         return f"After this step: {source.name} {wording.becomes(place.step, source.kind)}"
 
     def _only(self, place: Place) -> str:
@@ -223,7 +224,7 @@ class StepViews:
             yield Line("Closes", Markup.escape(self._context.changes.get(step.closes, str(step.closes))))
         elif isinstance(step, Finish):
             yield from self._outcome_lines(step, place)
-        if isinstance(step, EnergyStep) and step.point in shared.points:
+        if isinstance(step, EnergyStep) and step.point and step.point in shared.points:
             point = shared.points[step.point]
             yield Line(
                 "Isolation point", Markup.escape(f"{point.name}: {point.device}. {point.where}. {point.lock_with}.")
@@ -246,7 +247,7 @@ class StepViews:
 
     def _outcome_lines(self, step: Finish, place: Place) -> Iterable[Line]:
         shared = self._context.shared
-        if step.contact in shared.contacts:
+        if step.contact and step.contact in shared.contacts:
             contact = shared.contacts[step.contact]
             yield Line("Call", Markup.escape(f"{contact.name}: {contact.reach} ({contact.hours})"))
         if step.report:

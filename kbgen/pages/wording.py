@@ -148,7 +148,7 @@ _STATE = {
     EnergyState.RELEASED: "locked and released, not yet proved",
 }
 
-_BECOMES = {
+_BECOMES: dict[type[Step], str] = {
     ShutDown: "is shut down, but still connected",
     Isolate: "is isolated",
     Lock: "is locked off",
@@ -159,7 +159,7 @@ _BECOMES = {
 
 def step_kind(step: Step) -> str:
     """What kind of step it is, in a word or two."""
-    return RESULT[step.result] if isinstance(step, Finish) else _STEP[type(step)]  # type: ignore[index]
+    return RESULT[step.result] if isinstance(step, Finish) else _STEP[type(step)]
 
 
 def energy_state(state: EnergyState, kind: EnergyKind) -> str:
@@ -185,7 +185,7 @@ def becomes(step: Step, kind: EnergyKind) -> str:
         return "is proved dead" if kind in _ELECTRICAL else "is proved safe"
     if isinstance(step, Energise):
         return f"is {present(kind).upper()} again"
-    return _BECOMES[type(step)]  # type: ignore[index]
+    return _BECOMES[type(step)]
 
 
 def counted(number: int, one: str, many: str) -> str:

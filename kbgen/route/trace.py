@@ -10,7 +10,7 @@ from itertools import zip_longest
 
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
-from kbgen.model.steps import NEXT, Ask, End, Exit, Finish, Group, Onward, Prove, Read, Run, Step
+from kbgen.model.steps import NEXT, Ask, End, Exit, Finish, Group, Needs, Onward, Prove, Read, Run, Step
 from kbgen.model.values import Text
 from kbgen.route.route import Place, Route, Way
 
@@ -25,7 +25,7 @@ def trace(procedure: Procedure, shared: Shared) -> Route:
     """Build the route of a procedure."""
     placed = list(_numbered(procedure.steps))
     places = {
-        step.id: _place(step.id, str(number), step, group, {}, shared)
+        str(step.id): _place(step.id, str(number), step, group, {}, shared)
         for number, (group, step) in enumerate(placed, start=1)
     }
     steps = [step for _, step in placed]
@@ -145,7 +145,7 @@ def _exit_ways(step: Step, exit: Exit, label: str, answer: str, following: str |
         yield _used_up(step, exit.after_that, exit.at_most, following)._replace(answer=answer)
 
 
-def _used_up(step: Step, go: Text, limit: int | None, following: str | None) -> Way:
+def _used_up(step: Needs, go: Text, limit: int | None, following: str | None) -> Way:
     return Way(str(step.id), _target(go, following), USED_UP.format(limit or 1), "", go.at, None, after=True)
 
 

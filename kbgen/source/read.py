@@ -25,7 +25,7 @@ _span = partial(tuple.__new__, Span)
 _scalar = partial(tuple.__new__, Scalar)
 
 
-class _Refused(Exception):
+class _RefusedError(Exception):
     """Stops the reading of a file, with the finding that says why."""
 
     def __init__(self, finding: Diagnostic) -> None:
@@ -51,7 +51,7 @@ def read_text(path: str, text: str) -> Outcome[Node]:
     builder = _Builder(path)
     try:
         root = builder.build(_Loader(text))
-    except _Refused as refused:
+    except _RefusedError as refused:
         return Outcome(None, (refused.finding,))
     except yaml.MarkedYAMLError as error:
         return Outcome(None, (_broken(path, text, error),))
@@ -70,10 +70,11 @@ def _broken(path: str, text: str, error: yaml.MarkedYAMLError) -> Diagnostic:
     last = max(text.count("\n"), 0)
     line = min(line, last)
     problem = f"{error.problem or error}".strip()
-    labels = ()
+    labels: tuple[Label, ...] = ()
     if error.context_mark and error.context and error.context_mark.line != line:
         start = error.context_mark
-        labels = (Label(Span(path, start.line, start.column, start.line, start.column + 1), f"it began {error.context}"),)
+        began = Span(path, start.line, start.column, start.line, start.column + 1)
+        labels = (Label(began, f"it began {error.context}"),)
     return Diagnostic(
         BROKEN_YAML,
         Span(path, line, column, line, column + 1),
@@ -141,9 +142,9 @@ class _Builder:
     def _span(self, start: Any, end: Any) -> Span:
         return _span((self.path, start.line, start.column, end.line, end.column))
 
-    def _stop(self, event: Any, message: str) -> _Refused:
+    def _stop(self, event: Any, message: str) -> _RefusedError:
         at = self._span(event.start_mark, event.end_mark)
-        return _Refused(Diagnostic(UNREADABLE_FILE, at, message, UNREADABLE_FILE.remedy))
+        return _RefusedError(Diagnostic(UNREADABLE_FILE, at, message, UNREADABLE_FILE.remedy))
 
     def _refuse_tag(self, event: Any) -> None:
         if event.tag is not None:
@@ -166,7 +167,8 @@ class _Builder:
     def _alias(self, event: Any) -> Node:
         known = self.anchors.get(event.anchor)
         if known is None:
-            raise self._stop(event, f"The alias “*{event.anchor}” stands before the end of what it repeats, or repeats nothing.")
+            message = f"The alias “*{event.anchor}” stands before the end of what it repeats, or repeats nothing."
+            raise self._stop(event, message)
         node, size = known
         self._count(event, size)
         return node
@@ -192,7 +194,7 @@ class _Builder:
     def _key(self, node: Node) -> Scalar:
         if isinstance(node, Scalar):
             return node
-        raise _Refused(
+        raise _RefusedError(
             Diagnostic(BROKEN_YAML, node.at, "A key must be a word, not a list or a group of keys.", BROKEN_YAML.remedy)
         )
 
