@@ -6,7 +6,6 @@ import datetime
 import hashlib
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from kbgen.analysis.digest import Digest
 from kbgen.analysis.digests import digest_of
@@ -95,8 +94,7 @@ def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | 
     decoded, found = read_procedure(folder, file)
     if decoded is None:
         return None, found
-    directory = (folder.root / file.path).parent
-    return Case(decoded, trace(decoded.record, shared), shared, lambda path: (directory / path).read_bytes()), found
+    return Case(decoded, trace(decoded.record, shared), shared, lambda path: folder.read_beside(file, path)), found
 
 
 def _checked(
@@ -104,28 +102,27 @@ def _checked(
 ) -> Checked:
     key = _hash("checked", folder.shown(file.path), file.digest, shared_key)
     known = cache.get(key)
-    directory = (folder.root / file.path).parent
-    if isinstance(known, Checked) and all(_picture_hash(directory, path) == value for path, value in known.pictures):
+    if isinstance(known, Checked) and all(_picture_hash(folder, file, path) == value for path, value in known.pictures):
         return known
-    checked = _check(folder, file, shared, directory, keep)
+    checked = _check(folder, file, shared, keep)
     cache.put(key, checked)
     return checked
 
 
-def _check(folder: Folder, file: SourceFile, shared: Shared, directory: Path, keep: Keep) -> Checked:
+def _check(folder: Folder, file: SourceFile, shared: Shared, keep: Keep) -> Checked:
     case, found = open_case(folder, file, shared)
     if case is None:
         return Checked(None, found, ())
     keep(file.path, case)
     found = (*found, *check_procedure(case))
     digest = digest_of(file.path, case.decoded, case.route, shared) if case.procedure.id else None
-    pictures = tuple((str(path), _picture_hash(directory, path)) for path in case.decoded.paths if path)
+    pictures = tuple((str(path), _picture_hash(folder, file, path)) for path in case.decoded.paths if path)
     return Checked(digest, in_order(found), pictures)
 
 
-def _picture_hash(directory: Path, path: str) -> str:
+def _picture_hash(folder: Folder, file: SourceFile, path: str) -> str:
     try:
-        return hashlib.sha256((directory / path).read_bytes()).hexdigest()
+        return hashlib.sha256(folder.read_beside(file, path)).hexdigest()
     except OSError:
         return ""
 

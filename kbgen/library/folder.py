@@ -62,9 +62,12 @@ class Folder:
         """The path below the knowledge base of a file that findings name."""
         return shown.removeprefix(f"{self.shown_as}/") if self.shown_as else shown
 
-    def beside(self, shown: str, relative: str) -> Path:
-        """The file that a path written in another file means; it never lies outside the knowledge base."""
-        return (self.root / self.hidden(shown)).parent / relative
+    def read_beside(self, file: SourceFile, relative: str) -> bytes:
+        """Read what a path written in a file means. Raise OSError if it is not there or lies outside the knowledge base."""
+        path = (self.root / file.path).parent / relative
+        if not path.resolve().is_relative_to(self.root.resolve()):
+            raise FileNotFoundError(relative)
+        return path.read_bytes()
 
     def ledger_path(self) -> Path:
         """The list of addresses that were published."""

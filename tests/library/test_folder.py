@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kbgen.library.folder import Folder, read_procedure, read_tables
+from kbgen.library.folder import Folder, SourceFile, read_procedure, read_tables
 from kbgen.library.ledger import parse, text_of
 from tests.check.knowledge_base import SLIPS, STANDS, KnowledgeBase
 
@@ -43,7 +43,6 @@ def test_findings_name_files_as_the_user_sees_them(base: KnowledgeBase) -> None:
     folder = Folder(base.root, "procedures")
     assert folder.shown(SLIPS) == f"procedures/{SLIPS}"
     assert folder.hidden(folder.shown(SLIPS)) == SLIPS
-    assert folder.beside(folder.shown(SLIPS), "pictures/drum.svg").is_file()
     assert base.folder.shown(SLIPS) == base.folder.hidden(SLIPS) == SLIPS
 
 
@@ -82,3 +81,16 @@ def test_a_ledger_reads_back_sorted_and_without_repeats(addresses: list[str]) ->
 def test_blank_lines_and_comments_are_no_addresses() -> None:
     (address,) = parse("addresses.txt", "# head\n\n  \nbelt-slips#isolate.tell\n")
     assert (address.procedure, address.step, address.at.line) == ("belt-slips", "isolate.tell", 3)
+
+
+def test_a_picture_that_leads_out_of_the_knowledge_base_is_not_there(tmp_path: Path) -> None:
+    secret = tmp_path / "secret.svg"
+    secret.write_text("<svg/>")
+    root = tmp_path / "base"
+    (root / "pictures").mkdir(parents=True)
+    (root / "pictures" / "out.svg").symlink_to(secret)
+    (root / "pictures" / "in.svg").write_text("<svg/>")
+    folder, file = Folder(root, "base"), SourceFile("a.yaml", b"")
+    assert folder.read_beside(file, "pictures/in.svg") == b"<svg/>"
+    with pytest.raises(OSError):
+        folder.read_beside(file, "pictures/out.svg")
