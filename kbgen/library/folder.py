@@ -58,10 +58,6 @@ class Folder:
         """The name of a file in findings."""
         return f"{self.shown_as}/{path}" if self.shown_as else path
 
-    def hidden(self, shown: str) -> str:
-        """The path below the knowledge base of a file that findings name."""
-        return shown.removeprefix(f"{self.shown_as}/") if self.shown_as else shown
-
     def read_beside(self, file: SourceFile, relative: str) -> bytes:
         """Read what a path written in a file means. Raise OSError if it is not there or lies outside the knowledge base."""
         path = (self.root / file.path).parent / relative
