@@ -59,7 +59,7 @@ class Folder:
         return f"{self.shown_as}/{path}" if self.shown_as else path
 
     def read_beside(self, file: SourceFile, relative: str) -> bytes:
-        """Read what a path written in a file means. Raise OSError if it is not there or lies outside the knowledge base."""
+        """Read what a path in a file means; raise OSError if it is missing or outside the knowledge base."""
         path = (self.root / file.path).parent / relative
         if not path.resolve().is_relative_to(self.root.resolve()):
             raise FileNotFoundError(relative)
