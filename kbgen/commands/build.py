@@ -7,6 +7,7 @@ import logging
 import os
 import sys
 from pathlib import Path
+from typing import Any
 
 from kbgen.commands.logs import listen
 from kbgen.examine import Examination
@@ -30,8 +31,6 @@ def run(options: argparse.Namespace) -> int:
     from mkdocs.config import load_config
     from mkdocs.exceptions import MkDocsException
 
-    from kbgen.plugin import KbgenPlugin
-
     listen(logging.WARNING)
     site = {"site_dir": str(options.site.resolve())} if options.site else {}
     try:
@@ -40,13 +39,13 @@ def run(options: argparse.Namespace) -> int:
     except (MkDocsException, SystemExit) as error:
         print(f"kbgen: {error}", file=sys.stderr)
         return 1
-    plugin = config.plugins["kbgen"]
-    assert isinstance(plugin, KbgenPlugin) and plugin.examined
-    added = _record(plugin.examined)
+    plugin: Any = config.plugins["kbgen"]
+    examined: Examination = plugin.examined
+    added = _record(examined)
     start = Path(config.site_dir) / "index.html"
-    print(f"{len(plugin.examined.digests):,} procedures. Open {start} in a browser.")
+    print(f"{len(examined.digests):,} procedures. Open {start} in a browser.")
     if added:
-        print(f"{added:,} new addresses recorded in {plugin.examined.folder.ledger_path()}; keep it in git.")
+        print(f"{added:,} new addresses recorded in {examined.folder.ledger_path()}; keep it in git.")
     return 0
 
 
