@@ -25,5 +25,5 @@ def program(name: str, package: str) -> str:
 def node_file(path: Path) -> Path:
     """A file that npm installs; raise MissingError with the command to run."""
     if not path.is_file():
-        raise MissingError(f"{path.name} is not installed. Run “npm ci --prefix tests”.")
+        raise MissingError(f"{path.name} is not installed. Run “npm ci --ignore-scripts --prefix tests”.")
     return path
