@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -37,6 +38,7 @@ def hazard_views(names: Iterable[str], shared: Shared) -> tuple[HazardView, ...]
     return tuple(_view(hazard) for hazard in known)
 
 
+@lru_cache(4096)
 def _view(hazard: Hazard) -> HazardView:
     word = SIGNAL[hazard.signal]
     known = sign(hazard.sign)

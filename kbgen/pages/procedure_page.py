@@ -16,7 +16,7 @@ from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
 from kbgen.model.steps import Group, Window
 from kbgen.model.tables import Alarm, Display
-from kbgen.pages import addresses, wording
+from kbgen.pages import addresses, snippets, wording
 from kbgen.pages.charts import chart_of
 from kbgen.pages.fill import fill
 from kbgen.pages.hazards import hazard_views
@@ -109,6 +109,7 @@ def procedure_page(
         p=procedure,
         shared=shared,
         wording=wording,
+        snippets=snippets,
         addresses=addresses,
         root=ROOT,
         inline=inline,

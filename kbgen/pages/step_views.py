@@ -69,7 +69,6 @@ class StepView:
     person: str
     person_tone: str
     power: tuple[PowerView, ...]
-    power_changed: bool
     becomes: str
     becomes_live: bool
     hazards: tuple[HazardView, ...]
@@ -123,7 +122,6 @@ class StepViews:
             person=wording.PERSON[place.person] if place.person else "",
             person_tone=place.person.value if place.person else "",
             power=power,
-            power_changed=any(one.changed for one in power),
             becomes=self._becomes(place),
             becomes_live=isinstance(step, Energise),
             hazards=hazard_views(place.hazards, context.shared),
