@@ -13,11 +13,11 @@ from kbgen.draw.drawing import Box, Point, Polyline
 
 _CELL = 64.0
 _REACH = 4.0
-_ARC_STEPS = 8
+_ARC_STEPS = 8  # in a quarter of a circle
 
 
 def outline(shape: Shape, box: Box) -> Polyline:
-    """The outline of a shape as a closed polygon; arcs are cut into chords (under 0.3 px off)."""
+    """The outline of a shape as a closed polygon; arcs are cut into chords (under 0.4 px off)."""
     x, y, r, b = box.x, box.y, box.right, box.bottom
     mx, my = box.centre
     if shape is Shape.DECISION:
@@ -53,8 +53,9 @@ def _rounded(box: Box, c: float) -> Polyline:
 
 
 def _arc(x: float, y: float, rx: float, ry: float, start: float, end: float) -> Iterator[Point]:
-    for step in range(_ARC_STEPS + 1):
-        angle = start + (end - start) * step / _ARC_STEPS
+    steps = round(_ARC_STEPS * (end - start) / (pi / 2))
+    for step in range(steps + 1):
+        angle = start + (end - start) * step / steps
         yield (x + rx * cos(angle), y + ry * sin(angle))
 
 
