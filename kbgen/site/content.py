@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, MutableMapping, Sequenc
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from kbgen.analysis.digest import Digest
 from kbgen.cache import Cache
@@ -23,6 +24,7 @@ from kbgen.pages.picture_views import PictureFile
 from kbgen.pages.procedure_page import procedure_page
 from kbgen.pages.templates import site_templates
 from kbgen.search import index
+from kbgen.site.cores import spread
 from kbgen.site.redirects import Moved, redirect_pages
 from kbgen.site.search_entries import search_entry
 
@@ -52,8 +54,15 @@ class _Rendered:
     pictures: tuple[PictureFile, ...]
 
 
-Job = tuple[SourceFile, Checked, Digest]
-Progress = Callable[[Sequence[Job]], Iterable[Job]]
+@dataclass(frozen=True)
+class _Job:
+    """A page to make, and the key under which it is kept."""
+
+    file: SourceFile
+    key: str
+
+
+Progress = Callable[[Sequence[SourceFile]], Iterable[SourceFile]]
 
 
 @seldom_collected()
@@ -65,13 +74,12 @@ def content(
 ) -> Content:
     """Render all pages; those of unchanged procedures come from the cache.
 
-    ``cases`` holds procedures that were read already, by path. They are taken out, which frees memory for the pages.
+    ``cases`` holds procedures that were read already, by path; it is emptied when the pages are made.
     """
     titles = {digest.id: digest.title for digest in examined.digests}
     pairs = zip(examined.files, examined.checked, strict=True)
-    jobs = [(file, one, one.digest) for file, one in pairs if one.digest is not None]
-    opened = {} if cases is None else cases
-    rendered = [_procedure(examined, job, titles, cache, opened) for job in progress(jobs)]
+    jobs = [_job(examined, file, one, one.digest, titles) for file, one in pairs if one.digest is not None]
+    rendered = _rendered(examined, jobs, titles, cache, {} if cases is None else cases, progress)
     moved = redirect_pages(examined.shared, titles)
     pages = [_with_old_anchors(one.page, moved) for one in rendered]
     pages += [*overview_pages(examined.shared, examined.digests, RULES), *moved.pages]
@@ -80,26 +88,40 @@ def content(
     return Content(tuple(pages), (*assets(), *pictures, search))
 
 
-def _procedure(
-    examined: Examination, job: Job, titles: Mapping[str, str], cache: Cache, cases: MutableMapping[str, Case]
-) -> _Rendered:
-    file, checked, digest = job
-    case = cases.pop(file.path, None)
+def _rendered(
+    examined: Examination,
+    jobs: Sequence[_Job],
+    titles: Mapping[str, str],
+    cache: Cache,
+    cases: MutableMapping[str, Case],
+    progress: Progress,
+) -> list[_Rendered]:
+    known: dict[str, Any] = {job.key: cache.get(job.key) for job in jobs}
+    fresh = [job for job in jobs if not isinstance(known[job.key], _Rendered)]
+
+    def render(job: _Job) -> _Rendered:
+        case = cases.get(job.file.path) or open_case(examined.folder, job.file, examined.shared)[0]
+        assert case is not None, "a procedure with a digest can be read"
+        page, files = procedure_page(case.procedure, case.route, examined.shared, titles, case.read_picture)
+        return _Rendered(page, files)
+
+    shown = progress([job.file for job in fresh])
+    for job, made, _ in zip(fresh, spread(render, fresh), shown, strict=True):
+        known[job.key] = made
+        cache.put(job.key, made)
+    cases.clear()
+    return [known[job.key] for job in jobs]
+
+
+def _job(
+    examined: Examination, file: SourceFile, checked: Checked, digest: Digest, titles: Mapping[str, str]
+) -> _Job:
     named = sorted({*(link.partition("#")[0] for link in digest.links), *_told_apart(digest, examined.shared)})
     key = _hash(
         "page", template_version(), file.path, file.digest, examined.shared_key,
         *(f"{name}={titles.get(name, '')}" for name in named), *(f"{path}={value}" for path, value in checked.pictures),
     )  # fmt: skip
-    known = cache.get(key)
-    if isinstance(known, _Rendered):
-        return known
-    if case is None:
-        case, _ = open_case(examined.folder, file, examined.shared)
-    assert case is not None, "a procedure with a digest can be read"
-    page, files = procedure_page(case.procedure, case.route, examined.shared, titles, case.read_picture)
-    made = _Rendered(page, files)
-    cache.put(key, made)
-    return made
+    return _Job(file, key)
 
 
 def _told_apart(digest: Digest, shared: Shared) -> set[str]:
@@ -108,9 +130,12 @@ def _told_apart(digest: Digest, shared: Shared) -> set[str]:
 
 
 def _with_old_anchors(page: Page, moved: Moved) -> Page:
+    """Give the place of a step the anchors under which it was published before."""
+    html = page.html
     for old, new in moved.anchors.get(page.path, ()):
-        page = Page(page.path, page.title, page.html.replace(f'id="{new}"', f'id="{new}" data-kb-was="{old}"', 1))
-    return page
+        tag = html.rfind("<", 0, max(html.find(f'id="{new}"'), 0))
+        html = f'{html[:tag]}<span id="{old}"></span>{html[tag:]}' if tag >= 0 else html
+    return Page(page.path, page.title, html)
 
 
 def _search(examined: Examination) -> str:

@@ -42,24 +42,14 @@
     });
   }
 
-  function anchorThatWas(name) {
-    return Array.prototype.find.call(document.querySelectorAll('[data-kb-was]'), function (element) {
-      return element.getAttribute('data-kb-was') === name;
-    });
-  }
-
   function followMoved() {
     var name = decodeURIComponent(location.hash.slice(1));
     var link = document.querySelector('[data-kb-moved]');
-    if (link) {
-      var targets = JSON.parse(link.getAttribute('data-kb-moved'));
-      var known = Object.prototype.hasOwnProperty.call(targets, name) ? targets[name] : null;
-      var whole = link.getAttribute('href');
-      location.replace(known || (whole.indexOf('#') < 0 && name ? whole + '#' + name : whole));
-      return;
-    }
-    var target = name ? anchorThatWas(name) : null;
-    if (target) target.scrollIntoView();
+    if (!link) return;
+    var targets = JSON.parse(link.getAttribute('data-kb-moved'));
+    var known = Object.prototype.hasOwnProperty.call(targets, name) ? targets[name] : null;
+    var whole = link.getAttribute('href');
+    location.replace(known || (whole.indexOf('#') < 0 && name ? whole + '#' + name : whole));
   }
 
   function openForPrint() {
@@ -71,6 +61,5 @@
   switchScheme();
   tellOverdue();
   followMoved();
-  window.addEventListener('hashchange', followMoved);
   window.addEventListener('beforeprint', openForPrint);
 })();
