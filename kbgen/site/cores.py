@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import threading
@@ -30,8 +31,12 @@ def spread(work: Callable[[T], R], items: Sequence[T]) -> Iterator[R]:
         yield from map(work, items)
         return
     _task = (work, items)
-    with multiprocessing.get_context("fork").Pool(cores) as pool:
-        yield from pool.imap(_one, range(len(items)), chunksize=_AT_ONCE)
+    gc.freeze()  # so that no process goes through everything it was forked with, looking for garbage
+    try:
+        with multiprocessing.get_context("fork").Pool(cores) as pool:
+            yield from pool.imap(_one, range(len(items)), chunksize=_AT_ONCE)
+    finally:
+        gc.unfreeze()
 
 
 def _one(number: int) -> Any:
