@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from kbgen.analysis.digest import Digest
 from kbgen.model.decode import Decoded
@@ -48,7 +49,7 @@ class Overview:
     as_of: datetime.date | None
     complete: bool
 
-    @property
+    @cached_property
     def by_id(self) -> Mapping[str, Digest]:
         """Digests by procedure id; the first where an id is given twice."""
         found: dict[str, Digest] = {}
