@@ -21,36 +21,35 @@ class Cache:
 
     def __init__(self, connection: sqlite3.Connection) -> None:
         self._connection = connection
-        connection.execute("CREATE TABLE IF NOT EXISTS result (key TEXT PRIMARY KEY, value BLOB, run INTEGER)")
-        connection.execute("CREATE TABLE IF NOT EXISTS run (number INTEGER)")
-        row = connection.execute("SELECT MAX(number) FROM run").fetchone()
-        self._run = (row[0] or 0) + 1
-        self._values = dict(connection.execute("SELECT key, value FROM result"))
+        # The runs stand in a table of their own, so that noting them does not write the results anew.
+        connection.execute("CREATE TABLE IF NOT EXISTS result (key TEXT PRIMARY KEY, value BLOB)")
+        connection.execute("CREATE TABLE IF NOT EXISTS asked (key TEXT PRIMARY KEY, run INTEGER)")
+        self._run = connection.execute("PRAGMA user_version").fetchone()[0] + 1
         self._asked: set[str] = set()
         self._fresh: dict[str, bytes] = {}
 
     def get(self, key: str) -> Any:
         """Return the result under a key, or None."""
-        value = self._values.get(key)
-        if value is None:
+        row = self._connection.execute("SELECT value FROM result WHERE key = ?", (key,)).fetchone()
+        if row is None:
             return None
         self._asked.add(key)
-        return pickle.loads(value)
+        return pickle.loads(row[0])
 
     def put(self, key: str, value: Any) -> None:
         """Keep a result."""
         self._fresh[key] = pickle.dumps(value, protocol=5)
+        self._asked.add(key)
 
     def save(self) -> None:
         """Write what is new and drop what has not been asked for over several runs."""
         with self._connection as database:
-            database.execute("DELETE FROM run")
-            database.execute("INSERT INTO run VALUES (?)", (self._run,))
-            rows = ((key, value, self._run) for key, value in self._fresh.items())
-            database.executemany("INSERT OR REPLACE INTO result VALUES (?, ?, ?)", rows)
-            asked = ((self._run, key) for key in self._asked)
-            database.executemany("UPDATE result SET run = ? WHERE key = ?", asked)
-            database.execute("DELETE FROM result WHERE run < ?", (self._run - _KEPT,))
+            database.execute(f"PRAGMA user_version = {self._run}")
+            database.executemany("INSERT OR REPLACE INTO result VALUES (?, ?)", self._fresh.items())
+            asked = ((key, self._run) for key in sorted(self._asked))
+            database.executemany("INSERT OR REPLACE INTO asked VALUES (?, ?)", asked)
+            database.execute("DELETE FROM asked WHERE run < ?", (self._run - _KEPT,))
+            database.execute("DELETE FROM result WHERE key NOT IN (SELECT key FROM asked)")
         self._connection.close()
 
 

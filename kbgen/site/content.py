@@ -84,7 +84,7 @@ def content(
     pages = [_with_old_anchors(one.page, moved) for one in rendered]
     pages += [*overview_pages(examined.shared, examined.digests, RULES), *moved.pages]
     pictures = [SiteFile(picture.path, picture.data) for one in rendered for picture in one.pictures]
-    search = SiteFile(f"{ASSETS}/search-data.js", _search(examined).encode())
+    search = SiteFile(f"{ASSETS}/search-data.js", _search(examined, cache).encode())
     return Content(tuple(pages), (*assets(), *pictures, search))
 
 
@@ -138,10 +138,17 @@ def _with_old_anchors(page: Page, moved: Moved) -> Page:
     return Page(page.path, page.title, html)
 
 
-def _search(examined: Examination) -> str:
+def _search(examined: Examination, cache: Cache) -> str:
+    """The search data; it changes only when something that can be searched for does."""
     findable = [one for one in examined.digests if one.state != DocumentState.WITHDRAWN.value]
     entries = [search_entry(digest, examined.shared) for digest in findable]
-    return index.script(index.build(entries, examined.shared.synonyms))
+    key = _hash("search", repr(entries), repr(examined.shared.synonyms))
+    known = cache.get(key)
+    if isinstance(known, str):
+        return known
+    script = index.script(index.build(entries, examined.shared.synonyms))
+    cache.put(key, script)
+    return script
 
 
 @cache
