@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -105,13 +105,11 @@ class StepViews:
     def __init__(self, context: StepContext) -> None:
         self._context = context
         self._shown: dict[str, tuple[str, str]] = {}
-        self._inside: Place | None = None
 
-    def view(self, place: Place) -> StepView:
-        """The view of a step, the steps of its sequence included."""
+    def view(self, place: Place, outer: Place | None = None) -> StepView:
+        """The view of a step, the steps of its sequence included; ``outer`` runs the sequence that the step is in."""
         power = self._power(place)
         step = place.step
-        view_inside = tuple(self._view_inside(place))
         context = self._context
         return StepView(
             anchor=step_anchor(place.key),
@@ -129,23 +127,12 @@ class StepViews:
             lines=tuple(self._lines(place)),
             picture=context.pictures.get(step.picture or ""),
             callouts=tuple(step.callouts),
-            ways=self._ways(place),
+            ways=self._inner_ways(place, outer) if outer else self._ways(place),
             reading_unit=str(step.unit) if isinstance(step, Read) else "",
             notes=context.notes(place.key),
-            inside=view_inside,
+            inside=tuple(self.view(one, place) for one in place.inside),
             inside_title=_sequence_title(step, context.shared),
         )
-
-    def _view_inside(self, place: Place) -> Iterable[StepView]:
-        self._inside = place if place.inside else None
-        for one in place.inside:
-            yield self._view_of_inner(one, place)
-        self._inside = None
-
-    def _view_of_inner(self, place: Place, outer: Place) -> StepView:
-        view = self.view(place)
-        self._inside = outer
-        return view
 
     def _prose(self, text: str, place: Place) -> Markup:
         context = self._context
@@ -170,7 +157,8 @@ class StepViews:
         if not isinstance(place.step, EnergyStep) or place.source is None or place.source not in known:
             return ""
         source = known[place.source]
-        return f"After this step: {source.name} {wording.becomes(place.step, source.kind)}"
+        when = "If the test passes" if isinstance(place.step, Prove) else "After this step"
+        return f"{when}: {source.name} {wording.becomes(place.step, source.kind)}"
 
     def _only(self, place: Place) -> str:
         variants = self._context.shared.variants_of(self._context.family)
@@ -261,12 +249,16 @@ class StepViews:
             yield Line("Go on with", Markup('<a class="kb-go" href="{}">{}</a>').format(href, title))
 
     def _ways(self, place: Place) -> tuple[WayView, ...]:
-        if self._inside is not None:
-            outer = self._inside
-            return tuple(self._inner_way(way, outer) for way in outer.ways_inside if way.source == place.key)
         ways = self._context.route.ways_from(place.key)
         bands = {str(band.id): band for band in getattr(place.step, "bands", ())}
         return tuple(self._way(way, bands.get(way.answer), getattr(place.step, "unit", "")) for way in ways)
+
+    def _inner_ways(self, place: Place, outer: Place) -> tuple[WayView, ...]:
+        bands = {str(band.id): band for band in getattr(place.step, "bands", ())}
+        unit = getattr(place.step, "unit", "")
+        leaving = [way for way in outer.ways_inside if way.source == place.key]
+        limits = (_limits(bands[way.answer], unit) if way.answer in bands else "" for way in leaving)
+        return tuple(replace(self._inner_way(way, outer), limits=one) for way, one in zip(leaving, limits, strict=True))
 
     def _way(self, way: Way, band: Band | None, unit: str) -> WayView:
         target = self._context.route.places[way.target]
