@@ -23,7 +23,7 @@ _SYMBOLS = (
     (Shape.MANUAL, "Manual operation, such as isolating or locking"),
     (Shape.DECISION, "Question: each line that leaves it carries an answer"),
     (Shape.INPUT, "Reading to be entered by hand"),
-    (Shape.PREDEFINED, "Shared sequence, described once on a page of its own"),
+    (Shape.PREDEFINED, "Shared sequence: its steps stand inside the step"),
     (Shape.PREPARATION, "Temporary change, or its undoing"),
 )
 _STATES = (
