@@ -53,6 +53,11 @@ class Cache:
         self._connection.close()
 
 
+def key_of(*parts: str) -> str:
+    """The key of a result: a hash of everything that it depends on."""
+    return hashlib.sha256("\0".join(parts).encode()).hexdigest()
+
+
 def open_cache(name: str) -> Cache:
     """Open the cache of a knowledge base; a damaged one is begun anew, an unusable folder means none is kept."""
     try:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from kbgen.analysis.digest import Digest
 from kbgen.analysis.digests import digest_of
-from kbgen.cache import Cache
+from kbgen.cache import Cache, key_of
 from kbgen.check.case import Case, Overview
 from kbgen.check.catalogue import check_overview, check_procedure, check_tables
 from kbgen.diagnostics import Diagnostic, in_order
@@ -74,7 +74,7 @@ def examine(
     """
     tables = folder.table_files()
     shared, found_in_tables = read_tables(folder, tables)
-    key = _hash(*(f"{file.path}:{file.digest}" for file in tables))
+    key = key_of(*(f"{file.path}:{file.digest}" for file in tables))
     files = tuple(folder.procedure_files())
     checked = tuple(_checked(folder, file, shared, key, cache, keep) for file in progress(files))
     published = _published(folder)
@@ -100,7 +100,7 @@ def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | 
 def _checked(
     folder: Folder, file: SourceFile, shared: Shared, shared_key: str, cache: Cache, keep: Keep
 ) -> Checked:
-    key = _hash("checked", folder.shown(file.path), file.digest, shared_key)
+    key = key_of("checked", folder.shown(file.path), file.digest, shared_key)
     known = cache.get(key)
     if isinstance(known, Checked) and all(_picture_hash(folder, file, path) == value for path, value in known.pictures):
         return known
@@ -132,7 +132,3 @@ def _published(folder: Folder) -> tuple[Address, ...]:
     if not path.is_file():
         return ()
     return parse(folder.shown(path.name), path.read_text(encoding="utf-8"))
-
-
-def _hash(*parts: str) -> str:
-    return hashlib.sha256("\0".join(parts).encode()).hexdigest()

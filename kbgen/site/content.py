@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from kbgen.analysis.digest import Digest
-from kbgen.cache import Cache
+from kbgen.cache import Cache, key_of
 from kbgen.check.case import Case
 from kbgen.check.catalogue import RULES
 from kbgen.examine import Checked, Examination, open_case
@@ -117,7 +117,7 @@ def _job(
     examined: Examination, file: SourceFile, checked: Checked, digest: Digest, titles: Mapping[str, str]
 ) -> _Job:
     named = sorted({*(link.partition("#")[0] for link in digest.links), *_told_apart(digest, examined.shared)})
-    key = _hash(
+    key = key_of(
         "page", template_version(), file.path, file.digest, examined.shared_key,
         *(f"{name}={titles.get(name, '')}" for name in named), *(f"{path}={value}" for path, value in checked.pictures),
     )  # fmt: skip
@@ -142,7 +142,7 @@ def _search(examined: Examination, cache: Cache) -> str:
     """The search data; it changes only when something that can be searched for does."""
     findable = [one for one in examined.digests if one.state != DocumentState.WITHDRAWN.value]
     entries = [search_entry(digest, examined.shared) for digest in findable]
-    key = _hash("search", repr(entries), repr(examined.shared.synonyms))
+    key = key_of("search", repr(entries), repr(examined.shared.synonyms))
     known = cache.get(key)
     if isinstance(known, str):
         return known
@@ -171,7 +171,3 @@ def template_version() -> str:
 
 def _template_files() -> list[Path]:
     return sorted((site_templates() / "pages").glob("*.html"))
-
-
-def _hash(*parts: str) -> str:
-    return hashlib.sha256("\0".join(parts).encode()).hexdigest()
