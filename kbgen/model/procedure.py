@@ -28,13 +28,14 @@ from kbgen.model.values import (
     Prose,
     QualificationRef,
     SetUpId,
+    StepRef,
     SymptomId,
     SymptomRef,
     Text,
     ToolRef,
     VariantRef,
 )
-from kbgen.model.words import Basis, ChangeKind, DocumentState, Mechanism, Raised
+from kbgen.model.words import Basis, ChangeKind, DocumentState, Loss, Mechanism, Raised
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -164,6 +165,11 @@ class TemporaryChange(Record):
     protection_lost: Prose = key("What protection is lost meanwhile.")
     authorised_by: Text = key("The role that may authorise it.")
     original: Text = key("The original value or position to go back to.")
+    loses: tuple[Loss, ...] | None = key(
+        "What it can lose for good: data, reference-position, or none.", default=None, word="none"
+    )
+    checked_at: StepRef | None = key("The step that shows that the unit put in fits.", default=None)
+    recorded_at: StepRef | None = key("The step that saves or writes down what can be lost.", default=None)
 
 
 @dataclass(frozen=True, kw_only=True)

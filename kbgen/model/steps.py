@@ -107,6 +107,15 @@ class ReadingInput(Record):
     id: AnswerId = key("Name of the value, as the formula calls it.")
     text: Text = key("What is measured, for example Voltage between L1 and L2.")
     unit: Text = key("The unit of the value.")
+    value: Quantity | None = key("The value itself, where it is known and not measured.", default=None)
+
+
+@dataclass(frozen=True, kw_only=True)
+class TableRow(Record):
+    """One row of a table that a formula looks values up in."""
+
+    x: float = key("The value that is looked up.")
+    y: float = key("The value that belongs to it.")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -141,6 +150,7 @@ class Window(Record):
     display: DisplayRef = key("The display that shows the code.")
     code: Text = key("The alarm code.")
     stage: StageRef = key("The stage that must not be reached before the step is done.")
+    repeats: bool = key("yes where a restart lets the time run again, so that the work may be spread.", default=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -152,6 +162,10 @@ class Needs(Record):
     energy: dict[EnergyRef, EnergyState] | None = key(
         "What state energy sources must have, where it differs from the group.", default=None
     )
+    out_of_reach: dict[EnergyRef, Prose] | None = key(
+        "Energy sources that cannot harm the person here whatever their state, each with the reason.", default=None
+    )
+    by: tuple[QualificationRef, ...] = key("Whose work it is; everyone's if left out.", default=())
     takes: Duration | None = key("Working time of the step.", default=None)
     hazards: tuple[HazardRef, ...] = key("Hazards that bite at this step.", default=())
     ppe: tuple[PpeRef, ...] = key("Protective equipment worn at this step.", default=())
@@ -215,6 +229,7 @@ class Read(Needs):
     source: LimitSource = key("Where the limits come from.")
     formula: Text | None = key("Name of the formula of a derived reading.", default=None)
     inputs: tuple[ReadingInput, ...] = key("The values that the formula takes.", default=())
+    table: tuple[TableRow, ...] = key("The table that the formula looks values up in, by rising x.", default=())
     finds: tuple[Finding, ...] = key("Causes that this check finds, and how surely.", default=())
 
 
@@ -266,6 +281,10 @@ class Release(EnergyStep):
 
     starts_with: ClassVar[str] = "release"
     release: Prose = key("How to release or hold back what is stored.")
+    empties: bool = key(
+        "yes when nothing is left that an isolation would have to hold, as with a load at its lowest place.",
+        default=False,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -370,6 +389,10 @@ class Group(Record):
     energy: dict[EnergyRef, EnergyState] | None = key(
         "What state each energy source must have in these steps.", default=None
     )
+    out_of_reach: dict[EnergyRef, Prose] | None = key(
+        "Energy sources that cannot harm the person here whatever their state, each with the reason.", default=None
+    )
+    by: tuple[QualificationRef, ...] = key("Whose work it is; everyone's if left out.", default=())
     hazards: tuple[HazardRef, ...] = key("Hazards that bite at every step of the group.", default=())
     only: tuple[VariantRef, ...] = key("Variants for which the group is meant; all if left out.", default=())
     before_stage: Window | None = key("The alarm stage before which the group must be done.", default=None)

@@ -15,6 +15,7 @@ from kbgen.model.values import (
     Duration,
     EndingId,
     EnergyId,
+    EnergyRef,
     FamilyId,
     FamilyRef,
     HazardId,
@@ -36,7 +37,7 @@ from kbgen.model.values import (
     VariantId,
     VariantRef,
 )
-from kbgen.model.words import EnergyKind, IsolationProfile, Signal, Standing
+from kbgen.model.words import Act, EnergyKind, IsolationProfile, Signal, Standing
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +46,7 @@ class Site(Record):
 
     name: Text = key("Name of the site or knowledge base.")
     isolation_order: IsolationProfile = key("The published order of isolation that the site follows.")
+    own_order: tuple[Act, ...] = key("The order of the acts, where isolation-order is own.", default=())
     call: ContactRef = key("Whom to call when nothing fits.")
     currency: Text = key("Currency of costs.", default=Text("EUR"))
     first_words: Prose = key("What the site wants every technician to read first.")
@@ -174,6 +176,9 @@ class StoredEnergy(Record):
     mass: Quantity | None = key("Mass that can fall.", default=None)
     height: Quantity | None = key("Height it can fall.", default=None)
     temperature: Quantity | None = key("Temperature.", default=None)
+    margin: float | None = key(
+        "Factor on the computed time of discharge; 1.25 if left out.", default=None, above_zero=True
+    )
     source: LimitSource | None = key("Where the figures come from.", default=None)
 
 
@@ -187,6 +192,9 @@ class EnergySource(Record):
     magnitude: Text = key("How much: voltage, pressure, mass and height.")
     points: tuple[PointRef, ...] = key(
         "Isolation points; none where it can only be released or waited for.", word="none"
+    )
+    fed_by: tuple[EnergyRef, ...] = key(
+        "Sources that fill it again as soon as they are there, for example the mains of a DC link.", default=()
     )
     stored: StoredEnergy | None = key("Data of stored energy.", default=None)
     prove: Prose = key("Where and how its absence is proved.")

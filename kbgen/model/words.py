@@ -142,6 +142,23 @@ class IsolationProfile(Enum):
     OWN = "own"
 
 
+class Act(Enum):
+    """What is done to bring an energy source under control, one act after the other."""
+
+    SHUT_DOWN = "shut-down"
+    ISOLATE = "isolate"
+    LOCK = "lock"
+    RELEASE = "release"
+    PROVE = "prove"
+
+
+class Loss(Enum):
+    """What a temporary change can lose for good."""
+
+    DATA = "data"
+    REFERENCE = "reference-position"
+
+
 class Mechanism(Enum):
     """Failure mechanism groups after ISO 14224 table B.2 (words of our own)."""
 
