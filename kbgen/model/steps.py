@@ -165,7 +165,7 @@ class Needs(Record):
     out_of_reach: dict[EnergyRef, Prose] | None = key(
         "Energy sources that cannot harm the person here whatever their state, each with the reason.", default=None
     )
-    by: tuple[QualificationRef, ...] = key("Whose work it is; everyone's if left out.", default=())
+    done_by: tuple[QualificationRef, ...] = key("Whose work it is; everyone's if left out.", default=())
     takes: Duration | None = key("Working time of the step.", default=None)
     hazards: tuple[HazardRef, ...] = key("Hazards that bite at this step.", default=())
     ppe: tuple[PpeRef, ...] = key("Protective equipment worn at this step.", default=())
@@ -392,7 +392,7 @@ class Group(Record):
     out_of_reach: dict[EnergyRef, Prose] | None = key(
         "Energy sources that cannot harm the person here whatever their state, each with the reason.", default=None
     )
-    by: tuple[QualificationRef, ...] = key("Whose work it is; everyone's if left out.", default=())
+    done_by: tuple[QualificationRef, ...] = key("Whose work it is; everyone's if left out.", default=())
     hazards: tuple[HazardRef, ...] = key("Hazards that bite at every step of the group.", default=())
     only: tuple[VariantRef, ...] = key("Variants for which the group is meant; all if left out.", default=())
     before_stage: Window | None = key("The alarm stage before which the group must be done.", default=None)
