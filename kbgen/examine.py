@@ -6,12 +6,14 @@ import datetime
 import hashlib
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from kbgen.analysis.digest import Digest
 from kbgen.analysis.digests import digest_of
 from kbgen.cache import Cache, key_of
 from kbgen.check.case import Case, Overview
 from kbgen.check.catalogue import check_overview, check_procedure, check_tables
+from kbgen.cores import spread
 from kbgen.diagnostics import Diagnostic, in_order
 from kbgen.library.folder import Folder, SourceFile, read_procedure, read_tables
 from kbgen.library.ledger import Address, parse
@@ -56,27 +58,24 @@ def _no_progress(files: Sequence[SourceFile]) -> Iterable[SourceFile]:
     return files
 
 
-def _forget(path: str, case: Case) -> None:
-    """Keep nothing."""
-
-
 @seldom_collected()
 def examine(
     folder: Folder,
     as_of: datetime.date | None,
     cache: Cache,
     progress: Progress = _no_progress,
-    keep: Keep = _forget,
+    keep: Keep | None = None,
 ) -> Examination:
     """Read and check everything in a folder. ``as_of`` is the day on which reviews are judged overdue, or None.
 
-    ``keep`` is given the path and the case of every procedure that had to be read, for work that follows.
+    ``keep`` is given the path and the case of every procedure that had to be read, for work that follows; without it
+    nothing of the cases is needed here, and the procedures are read on all cores.
     """
     tables = folder.table_files()
     shared, found_in_tables = read_tables(folder, tables)
     key = key_of(*(f"{file.path}:{file.digest}" for file in tables))
     files = tuple(folder.procedure_files())
-    checked = tuple(_checked(folder, file, shared, key, cache, keep) for file in progress(files))
+    checked = _checked(folder, files, shared, key, cache, progress, keep)
     published = _published(folder)
     digests = tuple(one.digest for one in checked if one.digest is not None)
     overview = Overview(shared, digests, as_of, complete=len(digests) == len(checked))
@@ -98,22 +97,37 @@ def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | 
 
 
 def _checked(
-    folder: Folder, file: SourceFile, shared: Shared, shared_key: str, cache: Cache, keep: Keep
-) -> Checked:
-    key = key_of("checked", folder.shown(file.path), file.digest, shared_key)
-    known = cache.get(key)
-    if isinstance(known, Checked) and all(_picture_hash(folder, file, path) == value for path, value in known.pictures):
-        return known
-    checked = _check(folder, file, shared, keep)
-    cache.put(key, checked)
-    return checked
+    folder: Folder,
+    files: Sequence[SourceFile],
+    shared: Shared,
+    shared_key: str,
+    cache: Cache,
+    progress: Progress,
+    keep: Keep | None,
+) -> tuple[Checked, ...]:
+    keys = {file.path: key_of("checked", folder.shown(file.path), file.digest, shared_key) for file in files}
+    checked = {file.path: _known(folder, file, cache.get(keys[file.path])) for file in files}
+    fresh = [file for file in files if checked[file.path] is None]
+    work = partial(_check, folder, shared, keep)
+    made = spread(work, fresh) if keep is None else map(work, fresh)
+    for file, one, _ in zip(fresh, made, progress(fresh), strict=True):
+        checked[file.path] = one
+        cache.put(keys[file.path], one)
+    return tuple(one for one in checked.values() if one is not None)
 
 
-def _check(folder: Folder, file: SourceFile, shared: Shared, keep: Keep) -> Checked:
+def _known(folder: Folder, file: SourceFile, kept: object) -> Checked | None:
+    if isinstance(kept, Checked) and all(_picture_hash(folder, file, path) == value for path, value in kept.pictures):
+        return kept
+    return None
+
+
+def _check(folder: Folder, shared: Shared, keep: Keep | None, file: SourceFile) -> Checked:
     case, found = open_case(folder, file, shared)
     if case is None:
         return Checked(None, found, ())
-    keep(file.path, case)
+    if keep is not None:
+        keep(file.path, case)
     found = (*found, *check_procedure(case))
     digest = digest_of(file.path, case.decoded, case.route, shared) if case.procedure.id else None
     pictures = tuple((str(path), _picture_hash(folder, file, path)) for path in case.decoded.paths if path)

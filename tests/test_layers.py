@@ -31,7 +31,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "search": set(),
     "memory": set(),
     "cache": set(),
-    "examine": CORE | {"library", "check", "cache", "memory"},
+    "cores": set(),
+    "examine": CORE | {"library", "check", "cache", "cores", "memory"},
 }
 
 # Beyond the core: the site and the commands stand on top; they may import the core, never the other way round.

@@ -13,6 +13,7 @@ from kbgen.analysis.digest import Digest
 from kbgen.cache import Cache, key_of
 from kbgen.check.case import Case
 from kbgen.check.catalogue import RULES
+from kbgen.cores import spread
 from kbgen.examine import Checked, Examination, open_case
 from kbgen.library.folder import SourceFile
 from kbgen.memory import seldom_collected
@@ -24,7 +25,6 @@ from kbgen.pages.picture_views import PictureFile
 from kbgen.pages.procedure_page import procedure_page
 from kbgen.pages.templates import site_templates
 from kbgen.search import index
-from kbgen.site.cores import spread
 from kbgen.site.redirects import Moved, redirect_pages
 from kbgen.site.search_entries import search_entry
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kbgen.site.cores import spread
+from kbgen.cores import spread
 
 
 def _square(number: int) -> int:
