@@ -8,10 +8,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from kbgen.analysis.digest import Digest
+from kbgen.analysis.energy import Followed, follow
+from kbgen.analysis.open_items import OpenItems, open_changes
 from kbgen.model.decode import Decoded
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
 from kbgen.route.route import Route
+from kbgen.route.unfold import Walk, unfold
 
 
 @dataclass(frozen=True)
@@ -27,6 +30,21 @@ class Case:
     def procedure(self) -> Procedure:
         """The procedure as it was written."""
         return self.decoded.record
+
+    @cached_property
+    def walk(self) -> Walk:
+        """The route with the shared sequences folded out."""
+        return unfold(self.route)
+
+    @cached_property
+    def followed(self) -> tuple[Followed, ...]:
+        """The energy sources of the procedure, followed along all paths."""
+        return follow(self.walk, map(str, self.procedure.before.energy), self.shared.energy)
+
+    @cached_property
+    def changes(self) -> OpenItems[str]:
+        """The temporary changes that can be open at each step."""
+        return open_changes(self.walk, map(str, (one.id for one in self.procedure.temporary_changes)))
 
 
 @dataclass(frozen=True)

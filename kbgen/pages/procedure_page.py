@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from kbgen.analysis.energy import energy_states
+from kbgen.analysis.energy import energy_states, follow
 from kbgen.analysis.usage import Use, uses
 from kbgen.draw.layout import layout
 from kbgen.draw.svg import svg
@@ -76,7 +76,7 @@ def procedure_page(
     """Render a procedure; ``titles`` gives the titles of the procedures that it names."""
     link = addresses.resolver(ROOT, str(procedure.id))
     pictures, files = picture_views(procedure, read_picture)
-    power = energy_states(unfold(route), map(str, procedure.before.energy))
+    power = energy_states(follow(unfold(route), map(str, procedure.before.energy), shared.energy))
 
     def inline(text: str | None) -> Markup:
         return Markup(render_inline(fill(text, {}, shared), link)) if text else Markup("")

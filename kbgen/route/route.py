@@ -35,7 +35,11 @@ class Place:
     def source(self) -> str | None:
         """The energy source on which an energy step works."""
         name = getattr(self.step, "source", None)
-        return None if name is None else self.binding.get(name, str(name))
+        return None if name is None else self.bound(name)
+
+    def bound(self, name: str) -> str:
+        """The energy source that a name stands for here."""
+        return self.binding.get(name, str(name))
 
 
 class Way(NamedTuple):

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
-from kbgen.analysis.energy import energy_states
+from kbgen.analysis.energy import States, energy_states, follow
+from kbgen.model.record import NOWHERE
+from kbgen.model.values import Id
 from kbgen.model.words import EnergyState
 from kbgen.route.unfold import unfold
 from tests.check.knowledge_base import SLIPS, TABLES, KnowledgeBase
@@ -14,8 +17,9 @@ MAINS = "conveyor-mains"
 LIVE, VERIFIED = EnergyState.LIVE, EnergyState.VERIFIED
 
 
-def _states(base: KnowledgeBase) -> dict[str, frozenset[EnergyState]]:
-    return dict(energy_states(unfold(opened(base).route), [MAINS])[MAINS])
+def _states(base: KnowledgeBase) -> dict[str, States]:
+    case = opened(base)
+    return dict(energy_states(follow(unfold(case.route), [MAINS], case.shared.energy))[MAINS])
 
 
 def test_each_step_of_the_isolation_leaves_its_state(tmp_path: Path) -> None:
@@ -55,6 +59,8 @@ def test_without_a_proof_nothing_is_proved(tmp_path: Path) -> None:
 
 
 def test_another_source_stays_live_throughout(tmp_path: Path) -> None:
-    walk = unfold(opened(KnowledgeBase.copy_to(tmp_path)).route)
-    states = energy_states(walk, ["air"])["air"]
+    case = opened(KnowledgeBase.copy_to(tmp_path))
+    air = replace(case.shared.energy[MAINS], id=Id.of("air", NOWHERE), points=())
+    walk = unfold(case.route)
+    states = energy_states(follow(walk, ["air"], {"air": air}))["air"]
     assert set(states) == set(walk.places) and set(states.values()) == {frozenset({LIVE})}

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from kbgen.analysis.energy import energy_states
+from kbgen.analysis.energy import energy_states, follow
 from kbgen.draw.gate import faults
 from kbgen.draw.layout import layout
 from kbgen.draw.svg import svg
@@ -23,7 +23,7 @@ FILES = DEMO.procedure_files()
 def _chart(file):
     case, _ = open_case(DEMO, file, SHARED)
     assert case is not None
-    power = energy_states(unfold(case.route), map(str, case.procedure.before.energy))
+    power = energy_states(follow(unfold(case.route), map(str, case.procedure.before.energy), case.shared.energy))
     return chart_of(case.procedure, case.route, power, SHARED)
 
 
