@@ -31,6 +31,9 @@ from kbgen.check import (
     kb402_void_approval,
     kb403_shared_code,
     kb404_lost_address,
+    kb601_left_open,
+    kb602_change_out_of_turn,
+    kb603_unchecked_swap,
 )
 from kbgen.check.case import Case, Overview, TablesCase
 from kbgen.diagnostics import Diagnostic, Rule
@@ -60,6 +63,9 @@ WHOLE_CHECKS = (
     kb209_unfit_reference,
     kb305_unstated_work,
     kb402_void_approval,
+    kb601_left_open,
+    kb602_change_out_of_turn,
+    kb603_unchecked_swap,
 )
 OVERVIEW_CHECKS = (kb210_unknown_procedure, kb212_unfit_site_note, kb401_review_overdue, kb403_shared_code)
 
