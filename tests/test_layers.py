@@ -20,9 +20,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "source": {"place", "diagnostics"},
     "model": READING,
     "route": MODEL,
-    "analysis": ROUTE | {"prose"},
+    "units": set(),
+    "analysis": ROUTE | {"prose", "units"},
     "library": MODEL,
-    "check": CORE | {"library", "pictures", "signs"},
+    "check": CORE | {"library", "pictures", "signs", "units"},
     "report": {"place", "diagnostics"},
     "prose": set(),
     "draw": set(),
@@ -114,3 +115,7 @@ def test_only_the_plugin_and_its_commands_know_mkdocs() -> None:
 
 def test_only_the_reader_knows_yaml() -> None:
     assert _users_of("yaml") == {"source/read.py"}
+
+
+def test_only_one_module_knows_the_units_library() -> None:
+    assert _users_of("pint") == {"units/meaning.py"}
