@@ -10,10 +10,9 @@ import math
 from kbgen.model.tables import EnergySource
 from kbgen.model.values import Quantity
 from kbgen.model.words import EnergyKind
+from kbgen.units import convert, same_dimension, unit
 
 MARGIN = 1.25
-
-_FACTORS = {"Ω": 1.0, "kΩ": 1e3, "MΩ": 1e6, "F": 1.0, "mF": 1e-3, "µF": 1e-6, "nF": 1e-9, "V": 1.0, "kV": 1e3}
 
 
 def draining_time(source: EnergySource) -> int | None:
@@ -24,8 +23,8 @@ def draining_time(source: EnergySource) -> int | None:
     stored = source.stored
     if source.kind is not EnergyKind.STORED_ELECTRICAL or stored is None:
         return None
-    values = [_si(one) for one in (stored.resistance, stored.capacitance, stored.voltage, stored.safe_voltage)]
-    resistance, capacitance, voltage, safe = values
+    resistance, capacitance = _in(stored.resistance, "Ω"), _in(stored.capacitance, "F")
+    voltage, safe = _in(stored.voltage, "V"), _in(stored.safe_voltage, "V")
     if resistance is None or capacitance is None or voltage is None or safe is None or safe <= 0:
         return None
     if voltage <= safe:
@@ -38,7 +37,9 @@ def margin_of(source: EnergySource) -> float:
     return (source.stored.margin if source.stored else None) or MARGIN
 
 
-def _si(quantity: Quantity | None) -> float | None:
-    if quantity is None or quantity.unit not in _FACTORS:
+def _in(quantity: Quantity | None, wanted: str) -> float | None:
+    """The number in another unit, or None where nothing is stated or the unit measures something else."""
+    written, target = unit(quantity.unit) if quantity else None, unit(wanted)
+    if quantity is None or written is None or target is None or not same_dimension(written, target):
         return None
-    return quantity.number * _FACTORS[quantity.unit]
+    return convert(quantity.number, written, target)

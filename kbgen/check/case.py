@@ -9,6 +9,7 @@ from functools import cached_property
 
 from kbgen.analysis.digest import Digest
 from kbgen.analysis.energy import Followed, follow
+from kbgen.analysis.needs import Needs, needs_at
 from kbgen.analysis.open_items import OpenItems, open_changes
 from kbgen.model.decode import Decoded
 from kbgen.model.procedure import Procedure
@@ -40,6 +41,11 @@ class Case:
     def followed(self) -> tuple[Followed, ...]:
         """The energy sources of the procedure, followed along all paths."""
         return follow(self.walk, map(str, self.procedure.before.energy), self.shared.energy)
+
+    @cached_property
+    def needs(self) -> Mapping[str, Needs]:
+        """What each step needs of the energy sources."""
+        return {key: needs_at(self.route, place) for key, place in self.walk.places.items()}
 
     @cached_property
     def changes(self) -> OpenItems[str]:
