@@ -16,12 +16,12 @@ RULE = Rule(
     code="KB508",
     name="bare-live-work",
     severity=Severity.ERROR,
-    summary="A step of live work names no hazard, no reason, or a qualification that before-you-start does not ask for.",
+    summary="Live work names no hazard, no reason, or a qualification that before-you-start does not ask for.",
     rationale=(
         "Work on live parts is allowed only where it cannot be done dead, by a person who is qualified for it and "
         "knows what bites (OSHA 29 CFR 1910.333(a), EN 50110-1). The page must say all three before the work begins."
     ),
-    remedy="List the hazard at the step, say why it cannot be done dead, and put the qualification under before: people.",
+    remedy="List the hazard at the step, say why it cannot be done dead, and call for the qualification under before.",
     example=Example(
         "conveyors/drive-trips.yaml",
         good="        hazards: [shock]\n        ppe: [face-shield]\n        tools: [multimeter]\n",
