@@ -19,6 +19,7 @@ from kbgen.model.tables import Alarm, Display
 from kbgen.pages import addresses, snippets, wording
 from kbgen.pages.charts import chart_of
 from kbgen.pages.fill import fill
+from kbgen.pages.hand_over import hand_over
 from kbgen.pages.hazards import hazard_views
 from kbgen.pages.page import Page
 from kbgen.pages.picture_views import PictureFile, picture_views
@@ -76,7 +77,8 @@ def procedure_page(
     """Render a procedure; ``titles`` gives the titles of the procedures that it names."""
     link = addresses.resolver(ROOT, str(procedure.id))
     pictures, files = picture_views(procedure, read_picture)
-    power = energy_states(follow(unfold(route), map(str, procedure.before.energy), shared.energy))
+    walk = unfold(route)
+    power = energy_states(follow(walk, map(str, procedure.before.energy), shared.energy))
 
     def inline(text: str | None) -> Markup:
         return Markup(render_inline(fill(text, {}, shared), link)) if text else Markup("")
@@ -97,7 +99,7 @@ def procedure_page(
             link=link,
             titles=titles,
             notes=lambda key: notes(f"procedure:{procedure.id}#{key}"),
-            changes={str(change.id): str(change.what) for change in procedure.temporary_changes},
+            hand_over=hand_over(procedure, route, walk, shared, inline),
             stages=lambda place: _stage_words(place, shared),
         )
     )

@@ -8,7 +8,8 @@ from typing import Any
 from markupsafe import Markup
 
 from kbgen.pages.hazards import HazardView
-from kbgen.pages.step_views import Line, PowerView
+from kbgen.pages.line import Line
+from kbgen.pages.step_views import PowerView
 from kbgen.pages.templates import environment
 
 _KEPT = 8192

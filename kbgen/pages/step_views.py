@@ -18,7 +18,9 @@ from kbgen.pages.addresses import procedure as procedure_address
 from kbgen.pages.addresses import step_anchor
 from kbgen.pages.charts import Power, power_at
 from kbgen.pages.fill import fill
+from kbgen.pages.hand_over import HandOver
 from kbgen.pages.hazards import HazardView, hazard_views
+from kbgen.pages.line import Line
 from kbgen.pages.picture_views import PictureView
 from kbgen.pages.texts import main_text
 from kbgen.prose import render_inline
@@ -47,14 +49,6 @@ class WayView:
     target: str
     remark: str
     plain: bool
-
-
-@dataclass(frozen=True)
-class Line:
-    """A short line of the work plan: a word and what belongs to it."""
-
-    word: str
-    html: Markup
 
 
 @dataclass(frozen=True)
@@ -95,7 +89,7 @@ class StepContext:
     link: Callable[[str], str | None]
     titles: Mapping[str, str]
     notes: Callable[[str], tuple[Markup, ...]]
-    changes: Mapping[str, str]
+    hand_over: HandOver
     stages: Callable[[Place], str]
 
 
@@ -205,9 +199,9 @@ class StepViews:
         elif isinstance(step, Energise):
             yield Line("Confirm first", Markup("; ").join(Markup.escape(wording.READY[one]) for one in step.confirm))
         elif isinstance(step, ChangeStep):
-            yield Line("Open item", Markup.escape(self._context.changes.get(step.opens, str(step.opens))))
+            yield from self._context.hand_over.change_lines(step)
         elif isinstance(step, Undo):
-            yield Line("Closes", Markup.escape(self._context.changes.get(step.closes, str(step.closes))))
+            yield Line("Closes", Markup.escape(self._context.hand_over.name(step.closes)))
         elif isinstance(step, Finish):
             yield from self._outcome_lines(step, place)
         if isinstance(step, EnergyStep) and step.point and step.point in shared.points:
@@ -233,6 +227,7 @@ class StepViews:
 
     def _outcome_lines(self, step: Finish, place: Place) -> Iterable[Line]:
         shared = self._context.shared
+        yield from self._context.hand_over.outcome_lines(place)
         if step.contact and step.contact in shared.contacts:
             contact = shared.contacts[step.contact]
             yield Line("Call", Markup.escape(f"{contact.name}: {contact.reach} ({contact.hours})"))

@@ -26,6 +26,7 @@ from kbgen.model.words import (
     DocumentState,
     EnergyKind,
     EnergyState,
+    Loss,
     Means,
     Person,
     Raised,
@@ -93,6 +94,7 @@ CHANGE = {
     ChangeKind.LOCK: "lock applied",
     ChangeKind.OTHER: "temporary change",
 }
+LOSS = {Loss.DATA: "data", Loss.REFERENCE: "reference position"}
 RESULT = {
     Result.FIXED: "Fixed",
     Result.ORDER_PART: "Order a part",
