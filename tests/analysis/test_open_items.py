@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kbgen.analysis.open_items import HungLock, OpenItem, OpenItems, hung_locks, open_changes
+from kbgen.examine import open_case
+from kbgen.library.folder import Folder, read_tables
 from kbgen.model.record import NOWHERE
 from kbgen.model.steps import Change, Do, Group, Step, Undo
 from kbgen.model.values import Prose, Text
@@ -16,6 +19,10 @@ from kbgen.route.route import Place, Way
 from kbgen.route.unfold import Walk, unfold
 from tests.check.knowledge_base import SLIPS, TABLES, KnowledgeBase
 from tests.route.test_trace import opened
+
+DEMO = Folder(Path(__file__).parents[2] / "procedures", "procedures")
+SHARED, _ = read_tables(DEMO, DEMO.table_files())
+FILES = DEMO.procedure_files()
 
 ITEMS = ("guard", "valve")
 NODES = 4
@@ -176,6 +183,18 @@ def test_a_source_without_a_point_can_be_locked_too(tmp_path: Path) -> None:
     base = KnowledgeBase.copy_to(tmp_path).change(TABLES, "    points: [q1]\n", "    points: none\n")
     _, locks = _example(base)
     assert locks.open_at("hand-over") == (OpenItem(HungLock("conveyor-mains", ""), always=True),)
+
+
+@pytest.mark.parametrize("file", FILES, ids=[file.path for file in FILES])
+def test_the_locks_of_the_demo_are_those_that_hold_its_energy_sources(file) -> None:
+    case, _ = open_case(DEMO, file, SHARED)
+    assert case is not None
+    locks = hung_locks(case.walk, SHARED)
+    held = {source: one for one in case.followed for source in one.circuit.index}
+    for key in case.walk.places:
+        for lock in locks.items:
+            ways = {lock.point in hold.locked for hold in held[lock.source].holds(key, lock.source)}
+            assert locks.states(key, lock) == ways
 
 
 def test_a_guard_that_a_branch_does_not_put_back_may_be_off(tmp_path: Path) -> None:
