@@ -14,7 +14,6 @@ from kbgen.model.steps import Change, Finish
 from kbgen.model.values import StepRef
 from kbgen.model.words import Result
 from kbgen.pages import wording
-from kbgen.pages.addresses import step_anchor
 from kbgen.pages.line import Line
 from kbgen.route.route import Place, Route
 from kbgen.route.unfold import Walk
@@ -45,18 +44,18 @@ class HandOver:
         if change is None:
             return
         yield Line("Protection lost", self.inline(change.protection_lost))
-        yield Line("May authorise it", Markup.escape(change.authorised_by))
+        yield Line("Authorised by", Markup.escape(change.authorised_by))
         yield Line("Back to", Markup.escape(change.original))
         if change.checked_at:
-            yield Line("Unit fits", Markup("as {} must have shown").format(self._step(change.checked_at)))
+            yield Line("Unit fits", Markup.escape(f"as {self._step(change.checked_at)} must have shown"))
         if change.loses is not None:
-            yield Line("Can be lost", self._lost(change))
+            yield Line("Can be lost", Markup.escape(self._lost(change)))
 
-    def _lost(self, change: TemporaryChange) -> Markup:
-        lost = Markup.escape(wording.sentence_case(" and ".join(wording.LOSS[one] for one in change.loses or ())))
+    def _lost(self, change: TemporaryChange) -> str:
+        lost = wording.sentence_case(" and ".join(wording.LOSS[one] for one in change.loses or ()))
         if not lost or not change.recorded_at:
-            return lost or Markup("Nothing")
-        return Markup("{}, unless saved by {}").format(lost, self._step(change.recorded_at))
+            return lost or "Nothing"
+        return f"{lost}, unless saved by {self._step(change.recorded_at)}"
 
     def outcome_lines(self, place: Place) -> Iterator[Line]:
         """What is still open, or may be, at an outcome at which somebody else takes over."""
@@ -88,11 +87,9 @@ class HandOver:
             return Markup("{} lock and tag on <strong>{}</strong>.").format(your, of)
         return Markup("{} lock and tag at <strong>{}</strong> ({}).").format(your, point.name, of)
 
-    def _step(self, name: StepRef) -> Markup:
+    def _step(self, name: StepRef) -> str:
         place = self.places.get(name)
-        if place is None:
-            return Markup.escape(name)
-        return Markup('<a href="#{}">step {}</a>').format(step_anchor(place.key), place.number)
+        return f"step {place.number}" if place else f"step “{name}”"
 
 
 def hand_over(
