@@ -55,14 +55,14 @@ class Cache:
 
 def key_of(*parts: str) -> str:
     """The key of a result: a hash of everything that it depends on."""
-    return hashlib.sha256("\0".join(parts).encode()).hexdigest()
+    return hashlib.sha256("\0".join(parts).encode(errors="surrogateescape")).hexdigest()
 
 
 def open_cache(name: str) -> Cache:
     """Open the cache of a knowledge base; a damaged one is begun anew, an unusable folder means none is kept."""
     try:
         path = (
-            user_cache_path("kbgen") / f"{hashlib.sha256(f'{name}:{_code_version()}'.encode()).hexdigest()[:24]}.sqlite"
+            user_cache_path("kbgen") / f"{hashlib.sha256(f'{name}:{_code_version()}'.encode(errors='surrogateescape')).hexdigest()[:24]}.sqlite"
         )
         path.parent.mkdir(parents=True, exist_ok=True)
         return _opened(path)

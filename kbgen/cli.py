@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import io
 import sys
 from collections.abc import Sequence
 
 from kbgen import __version__
 from kbgen.commands import approve, build, check, explain, new, schema, serve, upgrade
+from kbgen.commands.output import fall_silent
 
 COMMANDS = (new, check, build, serve, approve, explain, schema, upgrade)
 
@@ -29,10 +31,16 @@ def parser() -> argparse.ArgumentParser:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command. Exit code 0: all well; 1: errors were found; 2: the command could not be carried out."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # names of files need not be text
     options = parser().parse_args(arguments)
     try:
-        return int(options.run(options))
+        code = int(options.run(options))
+        sys.stdout.flush()
+        return code
     except BrokenPipeError:
+        fall_silent()
         return 0
     except OSError as error:
         print(f"kbgen: {error.strerror or error}: {error.filename or ''}".rstrip(": "), file=sys.stderr)

@@ -33,21 +33,28 @@ def _counted(number: int, word: str) -> str:
 
 
 def _block(one: Diagnostic, lines: Lines) -> Iterator[str]:
-    yield f"{place(one.at)}: {one.rule.severity.value} {one.rule.code} ({one.rule.name}): {one.message}"
+    yield f"{place(one.at)}: {one.rule.severity.value} {one.rule.code} ({one.rule.name}): {_harmless(one.message)}"
     yield from _excerpt(one.at, lines)
     for label in one.labels:
         yield from _label(label, lines)
     if one.help:
-        yield f"    Mend it: {one.help}"
+        yield f"    Mend it: {_harmless(one.help)}"
 
 
 def place(at: Span) -> str:
     """file:line:column, counted from 1."""
-    return f"{at.path}:{at.line + 1}:{at.column + 1}"
+    return f"{_harmless(at.path)}:{at.line + 1}:{at.column + 1}"
+
+
+def _harmless(text: str) -> str:
+    """Text on one line, without characters that a terminal or the log of a build server would obey."""
+    if text.isprintable():
+        return text
+    return "".join(one if one.isprintable() else " " if one.isspace() else "\ufffd" for one in text)
 
 
 def _label(label: Label, lines: Lines) -> Iterator[str]:
-    yield f"  {place(label.at)}: {label.text}"
+    yield f"  {place(label.at)}: {_harmless(label.text)}"
     yield from _excerpt(label.at, lines)
 
 
@@ -55,7 +62,7 @@ def _excerpt(at: Span, lines: Lines) -> Iterator[str]:
     text = lines(at.path)
     if at.line >= len(text):
         return
-    line = text[at.line].expandtabs(1).rstrip()
+    line = _harmless(text[at.line].expandtabs(1).rstrip())
     end = at.end_column if at.end_line == at.line else len(line)
     width = max(1, min(end, max(len(line), at.column + 1)) - at.column)
     number = str(at.line + 1)
