@@ -21,7 +21,8 @@ class Hold(NamedTuple):
     """How far one source is held off.
 
     ``let_go``: its stored energy was let go at the right time; ``empty``: nothing is left that a point would have to
-    hold; ``fit_lock``: the lock was hung at the right time; ``drained``: seconds it drained while cut off.
+    hold; ``fit_lock``: the lock was hung at the right time; ``drained``: seconds it drained while cut off;
+    ``found``: the last test found energy.
     """
 
     stopped: bool = False
@@ -30,6 +31,7 @@ class Hold(NamedTuple):
     empty: bool = False
     drained: float = 0.0
     proved: bool = False
+    found: bool = False
 
 
 class World(NamedTuple):
@@ -58,14 +60,13 @@ class SourceWatch:
     def dangers(self, station: Station, state: State) -> Iterator[Bad]:
         """What endangers the person at a station, as far as this source goes."""
         assert isinstance(state, World)
-        if station.act == "end":
+        if station.act in ("run", "end"):
             return
         yield from self._unmet_need(station, state)
-        if station.act == "run":
-            return
-        yield from self._reach(station, state)
-        if station.act == "outcome" and station.step.get("result") in ("fixed", "other-procedure"):
-            yield from self._left_held(state)
+        if station.act == "outcome":
+            yield from self._left_held(station, state)
+        else:
+            yield from self._reach(station, state)
         if station.source == self._source.id:
             yield from self._acting(station, state)
 
@@ -94,7 +95,9 @@ class SourceWatch:
         if is_near and not is_excepted and not self._hold(source.id, world).proved:
             yield Bad(Kind.UNPROVED_REACH, source.id, f"{station.person} while {source.id} is not proved absent")
 
-    def _left_held(self, world: World) -> Iterator[Bad]:
+    def _left_held(self, station: Station, world: World) -> Iterator[Bad]:
+        if station.step.get("result") not in ("fixed", "other-procedure"):
+            return
         held = [f"{point} locked" for point in self._source.points if point in world.locked]
         held += [f"{point} open" for point in self._source.points if point in world.open - world.locked]
         if held:
@@ -112,7 +115,7 @@ class SourceWatch:
         if need == "verified":
             return hold.proved
         if need == "released":
-            return hold.let_go
+            return hold.let_go and not hold.found
         if need == "locked":
             return hold.let_go or self._is_off(source.id, world, world.locked)
         is_isolated = hold.let_go or self._is_off(source.id, world, world.open)
@@ -164,8 +167,9 @@ class SourceWatch:
                 yield "a point is not locked in its turn"
         if self._before_proof("release") and not hold.let_go:
             yield "what it stores was not let go in its turn"
-        for feeder in source.fed_by:
-            if not self._is_held_off(feeder, world):
+        wanted = world.locked if self._before_proof("lock") else world.open
+        for feeder in self._open_to(source, world):
+            if not self._is_off(feeder, world, wanted):
                 yield f"{feeder} can fill it again"
 
     def _before_proof(self, act: str) -> bool:
@@ -180,28 +184,31 @@ class SourceWatch:
         named = station.step.get("point")
         return (named,) if named else source.points
 
+    def _open_to(self, source: Source, world: World) -> tuple[str, ...]:
+        """What can flow into a source: nothing where its own open points stand in between."""
+        is_shut = bool(source.points) and world.open.issuperset(source.points)
+        return () if is_shut else source.fed_by
+
     def _is_off(self, name: str, world: World, points: frozenset[str], seen: frozenset[str] = frozenset()) -> bool:
-        """Tell whether a source is cut off at its points, or, where it has none, at those of all that feed it."""
+        """Tell whether a source can fill nothing.
+
+        One with isolation points is off when they are among ``points``, and a stretch of line also when all that
+        feeds it is; one without is off when what it holds was let go and nothing fills it again.
+        """
         source, hold = self._tables.sources[name], self._hold(name, world)
-        if source.points:
-            return hold.empty or points.issuperset(source.points)
+        is_line = bool(source.points) and not hold.empty
+        if is_line and points.issuperset(source.points):
+            return True
         feeders = [one for one in source.fed_by if one not in seen]
-        return bool(feeders) and all(self._is_off(one, world, points, seen | {name}) for one in feeders)
+        are_off = all(self._is_off(one, world, points, seen | {name}) for one in feeders)
+        return are_off and (bool(feeders) if is_line else hold.let_go)
 
-    def _is_held_off(self, feeder: str, world: World) -> bool:
-        source, hold = self._tables.sources[feeder], self._hold(feeder, world)
-        if not source.points:
-            return hold.let_go
-        wanted = world.locked if self._before_proof("lock") else world.open
-        return hold.empty or wanted.issuperset(source.points)
-
-    def _is_cut_off(self, name: str, world: World) -> bool:
-        """Tell whether nothing can flow into a source: its own points are open, and so are those of its feeders."""
-        source = self._tables.sources[name]
-        is_open = world.open.issuperset(source.points) or self._hold(name, world).empty
-        return is_open and all(
-            self._is_off(one, world, world.open) or self._hold(one, world).let_go for one in source.fed_by
-        )
+    def _is_cut_off(self, source: Source, world: World) -> bool:
+        """Tell whether nothing flows into a source any more."""
+        if source.points and world.open.issuperset(source.points):
+            return True
+        has_other_inflow = bool(source.points) and not self._hold(source.id, world).empty
+        return not has_other_inflow and all(self._is_off(one, world, world.open) for one in source.fed_by)
 
     # How the world changes
 
@@ -224,7 +231,7 @@ class SourceWatch:
         if station.act in ("unlock", "energise", "lock") and set(points).intersection(source.points):
             return self._with(name, self._acted_on(name, station, answer, world), world)
         brings_energy = station.act == "energise" or (station.act == "prove" and answer != PROVED)
-        if brings_energy and self._feeds(station.source, name):
+        if brings_energy and self._flows(station.source, source, world):
             return self._with(name, _refilled(self._hold(name, world)), world)
         return world
 
@@ -239,7 +246,7 @@ class SourceWatch:
         if act == "wait":
             return self._drained(name, station.lasts, world)
         if act == "prove":
-            return hold._replace(proved=True) if answer == PROVED else _refilled(hold)._replace(drained=hold.drained)
+            return hold._replace(proved=answer == PROVED, found=answer != PROVED)
         if act == "unlock":
             stays = hold.let_go and ("lock", "release") not in self._order
             return hold._replace(fit_lock=False, let_go=stays, proved=False)
@@ -249,20 +256,23 @@ class SourceWatch:
         """Letting go counts when nothing can flow in behind it, and when it has its turn."""
         source, hold = self._tables.sources[name], self._hold(name, world)
         if empties:
-            return hold._replace(let_go=True, empty=True)
+            return hold._replace(let_go=True, empty=True, found=False)
         wanted = world.locked if ("lock", "release") in self._order else world.open
         is_in_turn = ("isolate", "release") not in self._order or hold.empty or wanted.issuperset(source.points)
-        return hold._replace(let_go=hold.let_go or (is_in_turn and self._is_cut_off(name, world)))
+        let_go = hold.let_go or (is_in_turn and self._is_cut_off(source, world))
+        return hold._replace(let_go=let_go, found=hold.found and not let_go)
 
     def _drained(self, name: str, time: float, world: World) -> Hold:
-        hold = self._hold(name, world)
-        if not self._is_cut_off(name, world):
+        source, hold = self._tables.sources[name], self._hold(name, world)
+        if not self._is_cut_off(source, world):
             return hold
-        enough = self._tables.sources[name].drains_in or 0.0
+        enough = source.drains_in or 0.0
         return hold._replace(drained=min(hold.drained + time, max(enough, hold.drained)))
 
-    def _feeds(self, name: str, fed: str) -> bool:
-        return name in _with_feeders(fed, self._tables)[1:]
+    def _flows(self, name: str, into: Source, world: World) -> bool:
+        """Tell whether energy of one source flows into another, at first or second hand."""
+        feeders = [self._tables.sources[one] for one in self._open_to(into, world) if one in self._place]
+        return any(one.id == name or (one.id != into.id and self._flows(name, one, world)) for one in feeders)
 
     def _with(self, name: str, hold: Hold, world: World) -> World:
         place = self._place[name]
@@ -270,7 +280,7 @@ class SourceWatch:
 
 
 def _refilled(hold: Hold) -> Hold:
-    return hold._replace(let_go=False, empty=False, drained=0.0, proved=False)
+    return hold._replace(let_go=False, empty=False, drained=0.0, proved=False, found=False)
 
 
 def _with_feeders(name: str, tables: Tables) -> tuple[str, ...]:

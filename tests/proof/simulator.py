@@ -40,7 +40,7 @@ def watches(procedure: Data, route: Route, tables: Tables) -> Iterator[Watch]:
 
 def _bare_live_work(route: Route) -> Iterator[Danger]:
     for key, station in route.stations.items():
-        if "live-work" in station.step and not station.is_sound_live_work:
+        if station.live_work is not None and not station.is_sound_live_work:
             yield Danger(
                 Kind.BARE_LIVE_WORK,
                 key,

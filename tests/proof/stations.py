@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -30,7 +30,7 @@ class Way:
 
 @dataclass(frozen=True)
 class Station:
-    """A step in its place; names of energy sources are bound."""
+    """A step in its place; names of energy sources are bound. ``run`` is the run of the sequence that it belongs to."""
 
     key: str
     act: str
@@ -38,6 +38,7 @@ class Station:
     group: Data
     ways: tuple[Way, ...]
     binding: Mapping[str, str] = field(default_factory=dict)
+    run: Station | None = None
 
     @cached_property
     def person(self) -> str:
@@ -46,13 +47,15 @@ class Station:
 
     @cached_property
     def needs(self) -> Mapping[str, str]:
-        """The state that each energy source must have."""
-        return self._bound({**(self.group.get("energy") or {}), **(self.step.get("energy") or {})})
+        """The state that each energy source must have; of those that a sequence does not take, its run tells."""
+        own = self._bound({**(self.group.get("energy") or {}), **(self.step.get("energy") or {})})
+        return {**self.run.needs, **own} if self.run else own
 
     @cached_property
     def out_of_reach(self) -> Mapping[str, str]:
         """Energy sources that cannot harm here, with a reason."""
-        return self._bound({**(self.group.get("out-of-reach") or {}), **(self.step.get("out-of-reach") or {})})
+        own = self._bound({**(self.group.get("out-of-reach") or {}), **(self.step.get("out-of-reach") or {})})
+        return {**self.run.out_of_reach, **own} if self.run else own
 
     @cached_property
     def source(self) -> str:
@@ -67,10 +70,15 @@ class Station:
 
     @cached_property
     def is_sound_live_work(self) -> bool:
-        """Tell whether live work is justified: with a reason, a qualification and a hazard."""
-        live = self.step.get("live-work")
+        """Tell whether work is done live for a reason, by someone qualified, who knows a hazard of it."""
+        live = self.live_work
         has_hazard = bool(self.step.get("hazards") or self.group.get("hazards"))
-        return isinstance(live, dict) and bool(live.get("reason") and live.get("qualification")) and has_hazard
+        return live is not None and bool(live.get("reason") and live.get("qualification")) and has_hazard
+
+    @property
+    def live_work(self) -> Data | None:
+        """What is said of work on live parts, here or at the run."""
+        return self.step.get("live-work") or (self.run.live_work if self.run else None)
 
     @property
     def _works_on_energy(self) -> bool:
@@ -111,9 +119,10 @@ def _stations(
             ways = (Way("", endings.get(step["end"], "?")),)
         elif act == "run":
             outcomes = {way.answer: way.target for way in ways}
-            inner = tuple(_sequence(step, key, outcomes, tables))
-            ways = (Way("", inner[0].key if inner else "?"),)
-            yield Station(key, act, step, group, ways, binding)
+            run = Station(key, act, step, group, (), binding)
+            inner = tuple(replace(one, run=run) for one in _sequence(step, key, outcomes, tables))
+            run = replace(run, ways=(Way("", inner[0].key if inner else "?"),))
+            yield run
             yield from inner
             continue
         yield Station(key, act, step, group, ways, binding)
