@@ -47,17 +47,31 @@ class Circuit:
         return (PRESENT,) * len(self.sources)
 
     def is_fed(self, number: int, state: State) -> bool:
-        """Tell whether something that fills a source is not cut off."""
-        return any(
-            not is_cut_off(state[one], self.points[one]) or self.is_fed(one, state) for one in self._others(number)
-        )
+        """Tell whether something fills a source as things stand."""
+        return any(self._fills(one, state) for one in self._others(number))
+
+    def _fills(self, number: int, state: State) -> bool:
+        """Tell whether a source can fill others: a switched one only passes on, any other gives what it has stored."""
+        if self._is_switched(number, state):
+            is_open = is_cut_off(state[number], self.points[number])
+            return not is_open and (not self.feeders[number] or self.is_fed(number, state))
+        return not state[number].released or self.is_fed(number, state)
 
     def unlocked_feeders(self, number: int, state: State) -> Iterator[EnergySource]:
-        """Those sources that fill a source, directly or through others, and are not locked off."""
+        """Those sources that could fill a source again because no lock keeps them from it."""
         for one in self._others(number):
-            if not is_locked_off(state[one], self.points[one]):
+            if self._can_come_back(one, state):
                 yield self.sources[one]
-            yield from self.unlocked_feeders(one, state)
+
+    def _can_come_back(self, number: int, state: State) -> bool:
+        behind = any(True for _ in self.unlocked_feeders(number, state))
+        if self._is_switched(number, state):
+            is_locked = is_locked_off(state[number], self.points[number])
+            return not is_locked and (behind or not self.feeders[number])
+        return behind or not state[number].released
+
+    def _is_switched(self, number: int, state: State) -> bool:
+        return bool(self.points[number]) and not state[number].emptied
 
     def _others(self, number: int) -> Iterator[int]:
         """The feeders of a source; one that feeds what feeds it is left out, so that every search ends."""

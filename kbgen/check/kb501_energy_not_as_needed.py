@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kbgen.analysis.energy import Followed
 from kbgen.analysis.hold import meets, state_of
+from kbgen.analysis.needs import outer_place
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
 from kbgen.model.words import EnergyState
 
@@ -57,4 +58,7 @@ def _wrong(case: Case, followed: Followed, source: str, needed: EnergyState) -> 
             f"{STATE[state_of(found, points)]} there: {told_with_energy(followed, source, path)}."
             f"{where_the_person_is(place)}"
         )
-        yield Diagnostic(RULE, place.step.id.at, message, RULE.remedy, tuple(run_label(case.route, place)))
+        if source in place.energy:
+            yield Diagnostic(RULE, place.step.id.at, message, RULE.remedy, tuple(run_label(case.route, place)))
+        else:
+            yield Diagnostic(RULE, outer_place(case.route, place).step.id.at, message, RULE.remedy)

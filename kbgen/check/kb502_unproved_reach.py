@@ -22,8 +22,8 @@ RULE = Rule(
         "any or asks for less than a test, is the one that moves or bites."
     ),
     remedy=(
-        "Ask for verified. Where the work cannot be done dead, give live-work with reason and qualification; where the "
-        "source cannot reach the person, say why under out-of-reach."
+        "Ask for verified. Where the work cannot be done dead, ask for live and give live-work with its reason and "
+        "qualification; where the source cannot reach the person, say why under out-of-reach."
     ),
     example=Example(
         "conveyors/drive-trips.yaml",
@@ -39,10 +39,11 @@ def check(case: Case) -> Iterator[Diagnostic]:
     """Report each step at which a source within reach need not be verified and no reason for live work is given."""
     for key, place in case.walk.places.items():
         needs = case.needs[key]
-        if needs.live_work or isinstance(place.step, (Finish, End)) or _is_voltage_test(place):
+        if isinstance(place.step, (Finish, End)) or _is_voltage_test(place):
             continue
+        accepted = {EnergyState.VERIFIED, EnergyState.LIVE} if needs.live_work else {EnergyState.VERIFIED}
         for source, state in needs.states.items():
-            if state is not EnergyState.VERIFIED and source not in needs.out_of_reach and _reaches(case, place, source):
+            if state not in accepted and source not in needs.out_of_reach and _reaches(case, place, source):
                 yield _finding(case, place, source, state)
 
 
