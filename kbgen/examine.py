@@ -13,8 +13,10 @@ from kbgen.analysis.digests import digest_of
 from kbgen.cache import Cache, key_of
 from kbgen.check.case import Case, Overview
 from kbgen.check.catalogue import check_overview, check_procedure, check_tables
+from kbgen.check.speech import Speech
 from kbgen.cores import spread
 from kbgen.diagnostics import Diagnostic, in_order
+from kbgen.language.wanted import Language
 from kbgen.library.folder import Folder, SourceFile, read_procedure, read_tables
 from kbgen.library.ledger import Address, parse
 from kbgen.memory import seldom_collected
@@ -65,6 +67,7 @@ def examine(
     cache: Cache,
     progress: Progress = _no_progress,
     keep: Keep | None = None,
+    language: Language = Language(),  # noqa: B008  # frozen
 ) -> Examination:
     """Read and check everything in a folder. ``as_of`` is the day on which reviews are judged overdue, or None.
 
@@ -75,13 +78,14 @@ def examine(
     shared, found_in_tables = read_tables(folder, tables)
     key = key_of(*(f"{file.path}:{file.digest}" for file in tables))
     files = tuple(folder.procedure_files())
-    checked = _checked(folder, files, shared, key, cache, progress, keep)
+    speech = Speech(shared, language)
+    checked = _checked(folder, files, speech, key, cache, progress, keep)
     published = _published(folder)
     digests = tuple(one.digest for one in checked if one.digest is not None)
     overview = Overview(shared, digests, as_of, complete=len(digests) == len(checked))
     found = [
         *found_in_tables,
-        *check_tables(shared),
+        *check_tables(speech),
         *(finding for one in checked for finding in one.found),
         *check_overview(overview, published),
     ]
@@ -99,16 +103,17 @@ def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | 
 def _checked(
     folder: Folder,
     files: Sequence[SourceFile],
-    shared: Shared,
+    speech: Speech,
     shared_key: str,
     cache: Cache,
     progress: Progress,
     keep: Keep | None,
 ) -> tuple[Checked, ...]:
-    keys = {file.path: key_of("checked", folder.shown(file.path), file.digest, shared_key) for file in files}
+    base = (shared_key, speech.language.key)
+    keys = {file.path: key_of("checked", folder.shown(file.path), file.digest, *base) for file in files}
     checked = {file.path: _known(folder, file, cache.get(keys[file.path])) for file in files}
     fresh = [file for file in files if checked[file.path] is None]
-    work = partial(_check, folder, shared, keep)
+    work = partial(_check, folder, speech, keep)
     made = spread(work, fresh) if keep is None else map(work, fresh)
     for file, one, _ in zip(fresh, made, progress(fresh), strict=True):
         checked[file.path] = one
@@ -122,14 +127,14 @@ def _known(folder: Folder, file: SourceFile, kept: object) -> Checked | None:
     return None
 
 
-def _check(folder: Folder, shared: Shared, keep: Keep | None, file: SourceFile) -> Checked:
-    case, found = open_case(folder, file, shared)
+def _check(folder: Folder, speech: Speech, keep: Keep | None, file: SourceFile) -> Checked:
+    case, found = open_case(folder, file, speech.shared)
     if case is None:
         return Checked(None, found, ())
     if keep is not None:
         keep(file.path, case)
-    found = (*found, *check_procedure(case))
-    digest = digest_of(file.path, case.decoded, case.route, shared) if case.procedure.id else None
+    found = (*found, *check_procedure(case, speech))
+    digest = digest_of(file.path, case.decoded, case.route, speech.shared) if case.procedure.id else None
     pictures = tuple((str(path), _picture_hash(folder, file, path)) for path in case.decoded.paths if path)
     return Checked(digest, in_order(found), pictures)
 

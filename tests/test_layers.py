@@ -21,9 +21,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "model": READING,
     "route": MODEL,
     "units": set(),
+    "language": set(),
     "analysis": ROUTE | {"prose", "units"},
     "library": MODEL,
-    "check": CORE | {"library", "pictures", "signs", "units"},
+    "check": CORE | {"language", "library", "pictures", "signs", "units"},
     "report": {"place", "diagnostics"},
     "prose": set(),
     "draw": set(),
@@ -33,7 +34,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "memory": set(),
     "cache": set(),
     "cores": set(),
-    "examine": CORE | {"library", "check", "cache", "cores", "memory"},
+    "examine": CORE | {"language", "library", "check", "cache", "cores", "memory"},
 }
 
 # Beyond the core: the site and the commands stand on top; they may import the core, never the other way round.

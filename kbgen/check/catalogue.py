@@ -45,11 +45,12 @@ from kbgen.check import (
     kb603_unchecked_swap,
 )
 from kbgen.check.case import Case, Overview, TablesCase
+from kbgen.check.language_checks import LANGUAGE_CHECKS, check_language
+from kbgen.check.speech import Speech, said_in, said_in_tables
 from kbgen.diagnostics import Diagnostic, Rule
 from kbgen.library.ledger import Address
 from kbgen.model.rules import DECODING_RULES
 from kbgen.model.scopes import Mention
-from kbgen.model.shared import Shared
 from kbgen.model.values import Kind
 from kbgen.source.rules import READING_RULES
 
@@ -98,7 +99,7 @@ RULES: tuple[Rule, ...] = tuple(
             kb208_unknown_sign.RULE,
             kb211_unknown_placeholder.RULE,
             kb404_lost_address.RULE,
-            *(module.RULE for module in (*STEP_CHECKS, *WHOLE_CHECKS, *OVERVIEW_CHECKS)),
+            *(module.RULE for module in (*STEP_CHECKS, *WHOLE_CHECKS, *OVERVIEW_CHECKS, *LANGUAGE_CHECKS)),
         ),
         key=lambda rule: rule.code,
     )
@@ -111,7 +112,7 @@ def rule(code: str) -> Rule | None:
     return next((one for one in RULES if wanted in (one.code.lower(), one.name)), None)
 
 
-def check_procedure(case: Case) -> Iterator[Diagnostic]:
+def check_procedure(case: Case, speech: Speech) -> Iterator[Diagnostic]:
     """Check one procedure by itself, as far as it is sound enough for each check."""
     decoded = case.decoded
     yield from kb109_unsafe_prose.check(decoded.prose)
@@ -121,13 +122,15 @@ def check_procedure(case: Case) -> Iterator[Diagnostic]:
     if "steps" not in decoded.unsound:
         for module in STEP_CHECKS:
             yield from module.check(case)
+        yield from check_language(said_in(case.procedure.steps, decoded.prose), speech)
     if not decoded.unsound:
         for module in WHOLE_CHECKS:
             yield from module.check(case)
 
 
-def check_tables(shared: Shared) -> Iterator[Diagnostic]:
+def check_tables(speech: Speech) -> Iterator[Diagnostic]:
     """Check the shared tables by themselves."""
+    shared = speech.shared
     case = TablesCase(shared)
     for file in shared.files:
         yield from kb109_unsafe_prose.check(file.prose)
@@ -138,6 +141,7 @@ def check_tables(shared: Shared) -> Iterator[Diagnostic]:
         yield from kb208_unknown_sign.check(case)
         yield from kb209_unfit_reference.check_tables(case)
         yield from kb305_unstated_work.check_tables(case)
+        yield from check_language(said_in_tables(speech), speech)
 
 
 def check_overview(overview: Overview, published: Iterable[Address]) -> Iterator[Diagnostic]:

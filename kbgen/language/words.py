@@ -1,0 +1,28 @@
+"""Words and sentences of a text, counted as a reader counts them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+_UNIT = (
+    r"(?:%|‰|°C|°F|°|K|[kmMµu]?V|[kmµ]?A|[kM]?W|[kM]?VA|[kmM]?Ω|k?N(?:·?m)?|[cmkµ]?m(?:[²³23])?(?:/(?:s|min|h))?|m?l(?:/(?:min|h))?|m?bar"
+    r"|[kM]?Pa|[kM]?Hz|rpm|m?s|min|h|d|k?g|t|[kM]?J|dB(?:\(A\))?)(?: (?:AC|DC))?"
+)
+_WORD = re.compile(rf"\{{[^{{}}]*\}}|[A-Z]{{1,5}} \d[\w./-]*|[±+−-]?\d[\d.,:]*(?:\s?{_UNIT})?(?![\w])|\w\S*")
+_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[^a-z\s])")
+
+
+def word_count(text: str) -> int:
+    """Count words; a number with its unit, a code, a hyphenated word and a placeholder are one each."""
+    return sum(1 for _ in _WORD.finditer(text))
+
+
+def sentences(text: str) -> Iterator[str]:
+    """Split a text after full stops, exclamation and question marks that a new sentence follows."""
+    yield from _SENTENCE_END.split(text)
+
+
+def exceeds(text: str, limit: int) -> bool:
+    """Tell whether a text has more words than the limit; most texts are told by their blanks alone."""
+    return text.count(" ") >= limit and word_count(text) > limit
