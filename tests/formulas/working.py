@@ -1,0 +1,27 @@
+"""Short ways to work a formula out in tests."""
+
+from __future__ import annotations
+
+from kbgen.formulas.compute import compute, work_out
+from kbgen.formulas.evaluate import Table
+from kbgen.formulas.formula import Formula, variable
+from kbgen.formulas.registry import FORMULAS
+from kbgen.model.values import parse_quantity
+
+
+def worked(name: str, *numbers: float, table: Table = ()) -> float:
+    """The result of a formula for its inputs in their order, all in its own units."""
+    formula = FORMULAS[name]
+    return work_out(formula, dict(zip((one.name for one in formula.inputs), numbers, strict=True)), table)
+
+
+def computed(name: str, unit: str, *values: str, table: Table = ()) -> float:
+    """The result of a formula in a unit, for its inputs in their order, written as quantities."""
+    formula = FORMULAS[name]
+    given = {one.name: parse_quantity(value) for one, value in zip(formula.inputs, values, strict=True)}
+    return compute(formula, given, unit, table)
+
+
+def middle(formula: Formula) -> dict[str, float]:
+    """Values for all inputs that the formula takes."""
+    return {variable(one.name): one.choices[0].number if one.choices else one.lowest for one in formula.inputs}
