@@ -50,6 +50,7 @@ _PREFIX_WORDS = {
 
 _SINGLE = {
     "": "dimensionless",
+    "1": "dimensionless",
     "%": "percent",
     "% RH": "percent",
     "% LEL": "percent",
