@@ -43,6 +43,9 @@ from kbgen.check import (
     kb601_left_open,
     kb602_change_out_of_turn,
     kb603_unchecked_swap,
+    kb701_unfit_unit,
+    kb702_band_gap,
+    kb703_vague_source,
 )
 from kbgen.check.case import Case, Overview, TablesCase
 from kbgen.check.language_checks import LANGUAGE_CHECKS, check_language
@@ -63,6 +66,9 @@ STEP_CHECKS = (
     kb306_bare_outcome,
     kb307_unfit_band,
     kb308_check_without_time,
+    kb701_unfit_unit,
+    kb702_band_gap,
+    kb703_vague_source,
 )
 WHOLE_CHECKS = (
     kb203_unusable_picture,
@@ -141,6 +147,10 @@ def check_tables(speech: Speech) -> Iterator[Diagnostic]:
         yield from kb208_unknown_sign.check(case)
         yield from kb209_unfit_reference.check_tables(case)
         yield from kb305_unstated_work.check_tables(case)
+        yield from kb307_unfit_band.check_tables(case)
+        yield from kb701_unfit_unit.check_tables(case)
+        yield from kb702_band_gap.check_tables(case)
+        yield from kb703_vague_source.check_tables(case)
         yield from check_language(said_in_tables(speech), speech)
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
 from kbgen.model.steps import Band, Read
 
-from .case import Case
+from .case import Case, TablesCase
+from .readings import readings
 
 RULE = Rule(
     code="KB307",
@@ -29,15 +30,25 @@ RULE = Rule(
 
 def check(case: Case) -> Iterator[Diagnostic]:
     """Report bands that no reading, or any reading, would fit."""
-    for place in case.route.places.values():
-        if isinstance(place.step, Read):
-            for band in place.step.bands:
-                problem = _problem(band)
-                if problem:
-                    yield Diagnostic(RULE, band.id.at, f"The band “{band.id}” {problem}.", RULE.remedy)
+    yield from _unfit(readings(case.procedure.steps))
 
 
-def _problem(band: Band) -> str:
+def check_tables(case: TablesCase) -> Iterator[Diagnostic]:
+    """Report the same for the shared sequences."""
+    for sequence in case.shared.sequences.values():
+        yield from _unfit(readings(sequence.steps))
+
+
+def _unfit(steps: Iterable[Read]) -> Iterator[Diagnostic]:
+    for step in steps:
+        for band in step.bands:
+            wrong = problem(band)
+            if wrong:
+                yield Diagnostic(RULE, band.id.at, f"The band “{band.id}” {wrong}.", RULE.remedy)
+
+
+def problem(band: Band) -> str:
+    """What is wrong with the limits of a band taken by itself; empty if nothing is."""
     if band.from_ and band.above:
         return "has two lower ends, from and above"
     if band.to and band.below:
