@@ -5,16 +5,18 @@ Names that lead nowhere are left out here; the check of references reports them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import zip_longest
 
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
-from kbgen.model.steps import NEXT, Ask, End, Exit, Finish, Group, Needs, Onward, Prove, Read, Run, Step
+from kbgen.model.steps import NEXT, Answer, Ask, End, Exit, Finish, Group, Needs, Onward, Prove, Read, Run, Step
 from kbgen.model.values import Text
 from kbgen.route.route import Place, Route, Way
 
 CANNOT_TELL = "Cannot tell"
+SOMETHING_ELSE = "Something else, or cannot tell"
 NOT_AVAILABLE = "Reading not possible"
 NOT_PROVED = "Energy still found"
 PROVED = "Proved"
@@ -108,7 +110,7 @@ def _written_ways(step: Step, following: str | None, shared: Shared) -> Iterator
     if isinstance(step, Ask):
         for answer in step.answers:
             yield from _exit_ways(step, answer, str(answer.answer), str(answer.id), following)
-        label = step.cannot_tell.answer or CANNOT_TELL
+        label = step.cannot_tell.answer or _words_for_no_answer(step.answers)
         yield from _exit_ways(step, step.cannot_tell, str(label), "cannot-tell", following)
     elif isinstance(step, Read):
         for band in step.bands:
@@ -119,6 +121,12 @@ def _written_ways(step: Step, following: str | None, shared: Shared) -> Iterator
         yield from _run_ways(step, following, shared)
     elif isinstance(step, Onward):
         yield from _onward_ways(step, following)
+
+
+def _words_for_no_answer(answers: Sequence[Answer]) -> str:
+    """The words for leaving a question by none of its answers; only yes and no leave nothing else to be seen."""
+    first_words = sorted(re.split(r"\W", str(one.answer).casefold(), maxsplit=1)[0] for one in answers)
+    return CANNOT_TELL if first_words == ["no", "yes"] else SOMETHING_ELSE
 
 
 def _run_ways(step: Run, following: str | None, shared: Shared) -> Iterator[Way]:

@@ -43,6 +43,32 @@ def test_ways_carry_their_answers(base: KnowledgeBase) -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "words"),
+    [
+        ("Yes, the drum turns", "No, both stand still", "Cannot tell"),
+        ("no", "YES", "Cannot tell"),
+        ("Yes", "Nothing to be seen", "Something else, or cannot tell"),
+        ("Yes, fast", "Yes, slowly", "Something else, or cannot tell"),
+        ("At the tail drum", "At the head drum", "Something else, or cannot tell"),
+    ],
+)
+def test_only_yes_and_no_leave_nothing_else(base: KnowledgeBase, first: str, second: str, words: str) -> None:
+    base.change(SLIPS, '"Yes, the drum turns"', f'"{first}"').change(SLIPS, '"No, both stand still"', f'"{second}"')
+    assert opened(base).route.ways_from("watch")[-1].label == words
+
+
+def test_a_third_answer_beside_yes_and_no_shows_that_there_can_be_more(base: KnowledgeBase) -> None:
+    stands = '          - {id: stands, answer: "No, both stand still", go: not-this}\n'
+    base.change(SLIPS, stands, stands + "          - {id: hums, answer: It hums, go: not-this}\n")
+    assert opened(base).route.ways_from("watch")[-1].label == "Something else, or cannot tell"
+
+
+def test_words_of_the_author_come_first(base: KnowledgeBase) -> None:
+    base.change(SLIPS, "cannot-tell: {go: call}", "cannot-tell: {answer: The drum is covered, go: call}")
+    assert opened(base).route.ways_from("watch")[-1].label == "The drum is covered"
+
+
 def test_a_limited_way_back_has_a_way_on(base: KnowledgeBase) -> None:
     back, on = opened(base).route.ways_from("tighten")
     assert (back.target, back.limit, back.after) == ("tension", 2, False)
