@@ -7,7 +7,7 @@ its limit says.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from kbgen.analysis.circuit import Circuit, State, circuits
@@ -45,6 +45,15 @@ class Followed:
             along,
             lambda at, state: at == key and is_sought(state),
         )
+
+
+    def states_along(self, path: Path) -> Iterator[tuple[str, State]]:
+        """Yield each step of a path with the state in which it is entered."""
+        state = self.circuit.start
+        for key, way in path:
+            yield key, state
+            if way is not None:
+                state = self.circuit.after(self.walk.places[key], way, state)
 
 
 def follow(walk: Walk, sources: Iterable[str], known: Mapping[str, EnergySource]) -> tuple[Followed, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kbgen.analysis.circuit import State
 from kbgen.analysis.energy import Followed
 from kbgen.analysis.hold import meets, state_of
 from kbgen.analysis.needs import outer_place
@@ -41,21 +42,22 @@ def check(case: Case) -> Iterator[Diagnostic]:
 def _wrong(case: Case, followed: Followed, source: str, needed: EnergyState) -> Iterator[Diagnostic]:
     number = followed.circuit.index[source]
     points = followed.circuit.points[number]
-    wrong = [
-        key
-        for key in followed.states
-        if case.needs[key].states.get(source) is needed
-        and not all(meets(hold, points, needed) for hold in followed.holds(key, source))
-    ]
-    for key in wrong:
-        path = followed.path_to(key, lambda state: not meets(state[number], points, needed))
-        if any(one in wrong for one, way in path if way is not None):
+    asking = [key for key in followed.states if case.needs[key].states.get(source) is needed]
+
+    def is_wrong(state: State) -> bool:
+        return not meets(state[number], points, needed)
+
+    for key in asking:
+        if not any(map(is_wrong, followed.states[key])):
+            continue
+        path = followed.path_to(key, is_wrong)
+        *earlier, (_, state) = followed.states_along(path)
+        if any(one in asking and is_wrong(before) for one, before in earlier):
             continue
         place = case.walk.places[key]
-        found = next(hold for hold in followed.holds(key, source) if not meets(hold, points, needed))
         message = (
             f"Step {place.number}, “{place.step.id}”, needs “{source}” {STATE[needed]}, but it can be "
-            f"{STATE[state_of(found, points)]} there: {told_with_energy(followed, source, path)}."
+            f"{STATE[state_of(state[number], points)]} there: {told_with_energy(followed, source, path)}."
             f"{where_the_person_is(place)}"
         )
         if source in place.energy:

@@ -91,8 +91,12 @@ def _finding(
     case: Case, followed: Followed, order: Order, key: str, lack: tuple[str, str], keys: list[str]
 ) -> Iterator[Diagnostic]:
     place = case.walk.places[key]
-    path = followed.path_to(key, lambda state: lack in set(_lacks(followed, order, place, state)))
-    if any(one in keys for one, way in path if way is not None):
+
+    def is_lacking(one: str, state: State) -> bool:
+        return lack in set(_lacks(followed, order, case.walk.places[one], state))
+
+    path = followed.path_to(key, lambda state: is_lacking(key, state))
+    if any(one in keys and is_lacking(one, state) for one, state in list(followed.states_along(path))[:-1]):
         return
     source, what = lack
     message = (
