@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from kbgen.formulas.compute import compute, work_out
 from kbgen.formulas.evaluate import Table
-from kbgen.formulas.formula import Formula, variable
 from kbgen.formulas.registry import FORMULAS
 from kbgen.model.values import parse_quantity
 
@@ -20,8 +19,3 @@ def computed(name: str, unit: str, *values: str, table: Table = ()) -> float:
     formula = FORMULAS[name]
     given = {one.name: parse_quantity(value) for one, value in zip(formula.inputs, values, strict=True)}
     return compute(formula, given, unit, table)
-
-
-def middle(formula: Formula) -> dict[str, float]:
-    """Values for all inputs that the formula takes."""
-    return {variable(one.name): one.choices[0].number if one.choices else one.lowest for one in formula.inputs}
