@@ -15,14 +15,15 @@ from mkdocs.structure.pages import Page as MkDocsPage
 
 from kbgen.cache import Cache, open_cache
 from kbgen.check.case import Case
+from kbgen.commands import places
 from kbgen.commands.check import lines_of
-from kbgen.commands.places import find_folder
 from kbgen.commands.progress import shown
 from kbgen.diagnostics import Severity
 from kbgen.examine import Examination, examine
 from kbgen.pages import addresses
 from kbgen.pages.templates import site_templates
 from kbgen.report.text import report
+from kbgen.settings import Settings, read_settings
 from kbgen.site.content import ASSETS, Content, content
 from kbgen.site.folder_swap import Workspace
 from kbgen.site.shell import CONTENT_MARK, NAME_MARK, TITLE_MARK, Shell, cut
@@ -49,6 +50,7 @@ class PluginConfig(base.Config):
 
     knowledge_base = config_options.Optional(config_options.Type(str))
     warnings = config_options.Type(bool, default=True)
+    language = base.BaseConfigOption[object]()
 
 
 class KbgenPlugin(BasePlugin[PluginConfig]):
@@ -82,10 +84,17 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
 
     def _examine(self, config: MkDocsConfig) -> bool:
         """Check everything; return whether a site may be built. Raise Abort where there is no earlier one to show."""
-        folder = find_folder(self._root(config))
+        folder = places.find_folder(self._root(config))
         self._cache = open_cache(str(folder.root.resolve()))
-        examined = examine(folder, None, self._cache, shown("Checking"), self._cases.__setitem__)
-        found = [one for one in examined.found if self.config.warnings or one.rule.severity is Severity.ERROR]
+        settings = self._settings(config)
+        examined = examine(
+            folder, None, self._cache, shown("Checking"), self._cases.__setitem__, language=settings.language
+        )
+        found = [
+            one
+            for one in (*settings.found, *examined.found)
+            if self.config.warnings or one.rule.severity is Severity.ERROR
+        ]
         for one, block in zip(found, report(found, lines_of), strict=True):
             log.log(logging.ERROR if one.rule.severity is Severity.ERROR else logging.WARNING, "%s", block)
         if any(one.rule.severity is Severity.ERROR for one in found):
@@ -96,6 +105,11 @@ class KbgenPlugin(BasePlugin[PluginConfig]):
             raise Abort("kbgen found errors; the site was left as it was.")
         self.examined = examined
         return True
+
+    def _settings(self, config: MkDocsConfig) -> Settings:
+        """Read the settings from the file itself, whose lines findings name and MkDocs has forgotten."""
+        path = config.config_file_path
+        return (read_settings(Path(path), places.shown) if path else None) or Settings()
 
     def _root(self, config: MkDocsConfig) -> Path:
         if self.config.knowledge_base is None:

@@ -36,6 +36,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "cache": set(),
     "cores": set(),
     "examine": CORE | {"language", "library", "check", "cache", "cores", "memory"},
+    "settings": MODEL | {"check", "language"},
 }
 
 # Beyond the core: the site and the commands stand on top; they may import the core, never the other way round.

@@ -10,6 +10,7 @@ from pathlib import Path
 from kbgen.cache import no_cache
 from kbgen.check import kb402_void_approval
 from kbgen.commands.check import print_findings
+from kbgen.commands.configuration import settings_of
 from kbgen.commands.places import find_folder
 from kbgen.diagnostics import has_errors
 from kbgen.examine import examine, open_case
@@ -46,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _approve(path: Path, role: str, day: datetime.date) -> int:
     folder = find_folder(path)
-    examined = examine(folder, None, no_cache())
+    examined = examine(folder, None, no_cache(), language=settings_of(folder).language)
     shown = folder.shown(path.resolve().relative_to(folder.root.resolve()).as_posix())
     others = [one for one in examined.found if one.at.path == shown and one.rule.code != kb402_void_approval.RULE.code]
     if has_errors(others):

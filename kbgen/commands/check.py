@@ -11,11 +11,13 @@ from pathlib import Path
 
 from kbgen.cache import no_cache, open_cache
 from kbgen.check.catalogue import RULES
+from kbgen.commands.configuration import settings_of
 from kbgen.commands.output import say
 from kbgen.commands.places import Asked, below_repository, by_folder
 from kbgen.commands.progress import shown
 from kbgen.diagnostics import Diagnostic, Severity, in_order
 from kbgen.examine import Examination, examine
+from kbgen.language.wanted import Language
 from kbgen.library.folder import Folder
 from kbgen.report.annotations import as_commands
 from kbgen.report.data import as_json
@@ -86,26 +88,28 @@ def run(options: argparse.Namespace) -> int:
     asked = by_folder(paths)
     for path in asked.passed_over:
         print(f"kbgen: {path} belongs to no knowledge base and was passed over.", file=sys.stderr)
-    findings = _findings(asked, lambda folder: _examined(folder, day, options.no_cache))
+    findings = _findings(asked, lambda folder, language: _examined(folder, language, day, options.no_cache))
     say(FORMATS[options.format](findings))
     weights = list(Severity)
     enough = weights[: weights.index(Severity(options.fail_on)) + 1]
     return 1 if any(one.rule.severity in enough for one in findings.found) else 0
 
 
-def _findings(asked: Asked, examined: Callable[[Folder], Examination]) -> Findings:
+def _findings(asked: Asked, examined: Callable[[Folder, Language], Examination]) -> Findings:
     found: list[Diagnostic] = []
     files = 0
     for folder, paths in asked.folders.items():
-        one = examined(folder)
+        settings = settings_of(folder)
+        found.extend(settings.found)
+        one = examined(folder, settings.language)
         found.extend(finding for finding in one.found if _is_asked_for(finding, paths))
         files += len(one.files) + one.table_files
     return Findings(in_order(found), files)
 
 
-def _examined(folder: Folder, day: datetime.date, is_anew: bool) -> Examination:
+def _examined(folder: Folder, language: Language, day: datetime.date, is_anew: bool) -> Examination:
     cache = no_cache() if is_anew else open_cache(str(folder.root.resolve()))
-    examined = examine(folder, day, cache, shown("Checking"))
+    examined = examine(folder, day, cache, shown("Checking"), language=language)
     cache.save()
     return examined
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from kbgen.cache import open_cache
 from kbgen.check.near import did_you_mean
+from kbgen.commands.configuration import settings_of
 from kbgen.commands.places import find_folder
 from kbgen.commands.progress import shown
 from kbgen.examine import Examination, examine
@@ -61,7 +62,7 @@ def _begin(options: argparse.Namespace) -> Path:
         raise _RefusalError("the title holds characters that cannot be shown.")
     folder = find_folder(options.folder)
     cache = open_cache(str(folder.root.resolve()))
-    examined = examine(folder, None, cache, shown("Reading"))
+    examined = examine(folder, None, cache, shown("Reading"), language=settings_of(folder).language)
     cache.save()
     _refuse_unfit(options, examined)
     path: Path = folder.root / options.family / f"{options.id}.yaml"

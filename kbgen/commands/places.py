@@ -18,7 +18,7 @@ def find_folder(path: Path) -> Folder:
     if found is not None:
         return found
     start = path if path.is_dir() else path.parent
-    return Folder(start, _shown(start))
+    return Folder(start, shown(start))
 
 
 @dataclass(frozen=True)
@@ -47,27 +47,27 @@ def by_folder(paths: Iterable[Path]) -> Asked:
     return Asked(folders, passed_over)
 
 
-def below_repository(shown: str) -> str:
+def below_repository(name: str) -> str:
     """The path of a file that findings name, below the root of the git repository around the current folder.
 
     Outside a repository it stays as it is shown: relative to the current folder, or absolute if it lies elsewhere.
     """
     here = Path.cwd()
     root = next((folder for folder in (here, *here.parents) if (folder / ".git").exists()), here)
-    path = here / shown
-    return path.relative_to(root).as_posix() if path.is_relative_to(root) else shown
+    path = here / name
+    return path.relative_to(root).as_posix() if path.is_relative_to(root) else name
 
 
 def _enclosing(path: Path) -> Folder | None:
     candidates = (path, *path.resolve().parents)
-    return next((Folder(one, _shown(one)) for one in candidates if (one / TABLES).is_dir()), None)
+    return next((Folder(one, shown(one)) for one in candidates if (one / TABLES).is_dir()), None)
 
 
 def _is_for_kbgen(path: Path) -> bool:
     return path.suffix == ".yaml" and _KBGEN_KEY.search(path.read_bytes()) is not None
 
 
-def _shown(path: Path) -> str:
+def shown(path: Path) -> str:
     """The path as it is shown in findings: relative to where the command runs, if it lies below."""
     try:
         shown = path.resolve().relative_to(Path.cwd().resolve()).as_posix()

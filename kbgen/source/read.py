@@ -35,6 +35,21 @@ class _RefusedError(Exception):
 
 def read_bytes(path: str, data: bytes) -> Outcome[Node]:
     """Read the bytes of a file; ``path`` is the name that findings show."""
+    return _read_bytes(_Builder(path), data)
+
+
+def read_configuration(path: str, data: bytes) -> Outcome[Node]:
+    """Read the bytes of a configuration of MkDocs. Tags are passed over: what they stand for is MkDocs' matter."""
+    return _read_bytes(_Lenient(path), data)
+
+
+def read_text(path: str, text: str) -> Outcome[Node]:
+    """Read YAML text into a tree, with every finding that concerns its layout."""
+    return _read_text(_Builder(path), text)
+
+
+def _read_bytes(builder: _Builder, data: bytes) -> Outcome[Node]:
+    path = builder.path
     start = Span(path, 0, 0, 0, 1)
     if len(data) > MAX_BYTES:
         return _refuse(start, f"The file has {len(data):,} bytes; at most {MAX_BYTES:,} are read.")
@@ -43,12 +58,11 @@ def read_bytes(path: str, data: bytes) -> Outcome[Node]:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start)
         return _refuse(Span(path, line, 0, line, 1), "The file is not UTF-8 text (a byte on this line does not fit).")
-    return read_text(path, text)
+    return _read_text(builder, text)
 
 
-def read_text(path: str, text: str) -> Outcome[Node]:
-    """Read YAML text into a tree, with every finding that concerns its layout."""
-    builder = _Builder(path)
+def _read_text(builder: _Builder, text: str) -> Outcome[Node]:
+    path = builder.path
     try:
         root = builder.build(_Loader(text))
     except _RefusedError as refused:
@@ -206,6 +220,13 @@ class _Builder:
         message = f"The key “{key.text}” stands twice in the same group."
         label = Label(earlier.at, "it stands here already")
         self.found.append(Diagnostic(DUPLICATE_KEY, key.at, message, DUPLICATE_KEY.remedy, (label,)))
+
+
+class _Lenient(_Builder):
+    """Reads values with tags as if they had none."""
+
+    def _refuse_tag(self, event: Any) -> None:
+        """Pass the tag over."""
 
 
 def _size(node: Node, bound: int) -> int:
