@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 from hypothesis import given
@@ -130,6 +131,7 @@ def test_the_other_band_of_an_overlap_is_shown(tmp_path: Path) -> None:
 # --- KB702 against an oracle that probes ----------------------------------------------------------------------------
 
 AT = Span("made.yaml", 0, 0, 0, 1)
+T = TypeVar("T", bound=Text)
 TOP = 6
 PROBES = [Fraction(quarter, 4) for quarter in range(4 * TOP + 1)]
 HALVES = st.integers(-2, 2 * TOP + 2).map(lambda half: Fraction(half, 2))
@@ -143,17 +145,23 @@ LIMITS = st.none() | st.tuples(HALVES, st.booleans(), st.sampled_from(WRITINGS))
 Limit = tuple[Fraction, bool, Callable[[Fraction], str]] | None
 
 
+def said(kind: type[T], text: str) -> T:
+    made = kind(text)
+    made.at = AT
+    return made
+
+
 def quantity(limit: Limit, itself: bool) -> Quantity | None:
     return parse_quantity(limit[2](limit[0])) if limit and limit[1] is itself else None
 
 
 def reading(bands: list[tuple[Limit, Limit]]) -> Read:
-    go = Ref.of("next", AT)
+    go = said(Ref, "next")
     made = [
         Band(
             at=AT,
-            id=Id.of(f"b{number}", AT),
-            answer=Text.of("x", AT),
+            id=said(Id, f"b{number}"),
+            answer=said(Text, "x"),
             go=go,
             from_=quantity(low, True),
             above=quantity(low, False),
@@ -164,13 +172,13 @@ def reading(bands: list[tuple[Limit, Limit]]) -> Read:
     ]
     return Read(
         at=AT,
-        id=Id.of("volts", AT),
-        read=Prose.of("Read it.", AT),
-        unit=Text.of("V", AT),
+        id=said(Id, "volts"),
+        read=said(Prose, "Read it."),
+        unit=said(Text, "V"),
         shows=Instrument(at=AT, from_=parse_quantity("0"), to=parse_quantity(f"{TOP} V")),
         bands=tuple(made),
         not_available=OtherAnswer(at=AT, go=go),
-        source=LimitSource(at=AT, kind=SourceKind.JUDGEMENT, reference=Text.of("x", AT)),
+        source=LimitSource(at=AT, kind=SourceKind.JUDGEMENT, reference=said(Text, "x")),
     )
 
 
