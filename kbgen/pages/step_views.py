@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from kbgen.analysis.energy import States
 from kbgen.model.shared import Shared
-from kbgen.model.steps import Ask, Band, Energise, EnergyStep, Finish, Prove, Read, Run, Step, Undo, Wait
+from kbgen.model.steps import Ask, Band, Energise, EnergyStep, Finish, Prove, Read, Run, Step, Undo
 from kbgen.model.steps import Change as ChangeStep
 from kbgen.model.values import Quantity
 from kbgen.model.words import EnergyKind, EnergyState
@@ -17,6 +17,7 @@ from kbgen.pages import wording
 from kbgen.pages.addresses import procedure as procedure_address
 from kbgen.pages.addresses import step_anchor
 from kbgen.pages.charts import Power, power_at
+from kbgen.pages.energy_lines import energy_lines
 from kbgen.pages.fill import fill
 from kbgen.pages.hand_over import HandOver
 from kbgen.pages.hazards import HazardView, hazard_views
@@ -166,6 +167,7 @@ class StepViews:
             yield Line("Before", Markup.escape(stage))
         if step.takes:
             yield Line("Time", Markup.escape(step.takes))
+        yield from _named("Who", step.done_by or place.group.done_by, shared.qualifications)
         yield from _named("Tools", step.tools, shared.tools)
         yield from _named("Parts", step.parts, shared.parts)
         yield from _named("Consumables", step.consumables, shared.consumables)
@@ -175,10 +177,7 @@ class StepViews:
             ]
             yield Line("Wear", Markup("; ").join(map(Markup, signs)))
         yield from self._kind_lines(place)
-        if step.live_work:
-            who = shared.qualifications.get(step.live_work.qualification)
-            name = Markup.escape(who.name if who else step.live_work.qualification)
-            yield Line("Live work", Markup("{} Only: {}.").format(self._prose(step.live_work.reason, place), name))
+        yield from energy_lines(place, shared, self._prose)
         if step.why:
             yield Line("Why", self._prose(step.why, place))
         if step.note:
@@ -187,28 +186,17 @@ class StepViews:
             yield Line("Clip", Markup.escape(f"{step.clip.file}, {step.clip.from_} to {step.clip.to}"))
 
     def _kind_lines(self, place: Place) -> Iterable[Line]:
-        step, shared = place.step, self._context.shared
+        step = place.step
         if isinstance(step, Ask) and step.how_to_tell:
             yield Line("How to tell", self._prose(step.how_to_tell, place))
         elif isinstance(step, Read):
             yield from self._reading_lines(step)
-        elif isinstance(step, Prove):
-            yield from self._proof_lines(step)
-        elif isinstance(step, Wait):
-            yield Line("Remember", Markup("Waiting is no proof. The test decides."))
-        elif isinstance(step, Energise):
-            yield Line("Confirm first", Markup("; ").join(Markup.escape(wording.READY[one]) for one in step.confirm))
         elif isinstance(step, ChangeStep):
             yield from self._context.hand_over.change_lines(step)
         elif isinstance(step, Undo):
             yield Line("Closes", Markup.escape(self._context.hand_over.name(step.closes)))
         elif isinstance(step, Finish):
             yield from self._outcome_lines(step, place)
-        if isinstance(step, EnergyStep) and step.point and step.point in shared.points:
-            point = shared.points[step.point]
-            yield Line(
-                "Isolation point", Markup.escape(f"{point.name}: {point.device}. {point.where}. {point.lock_with}.")
-            )
 
     def _reading_lines(self, step: Read) -> Iterable[Line]:
         accepted = [_limits(band, str(step.unit)) for band in step.bands if band.accepted]
@@ -217,13 +205,6 @@ class StepViews:
         for one in step.inputs:
             yield Line("Value", Markup.escape(f"{one.text}, in {one.unit}"))
         yield Line("Limit from", Markup.escape(f"{wording.SOURCE[step.source.kind]}: {step.source.reference}"))
-
-    def _proof_lines(self, step: Prove) -> Iterable[Line]:
-        yield Line("Proof", Markup.escape(wording.MEANS[step.by]))
-        if step.below:
-            yield Line("Accept", Markup.escape(f"below {step.below}"))
-        if step.tester_proved:
-            yield Line("Tester", Markup("Prove the tester on a known source before the test and again after it."))
 
     def _outcome_lines(self, step: Finish, place: Place) -> Iterable[Line]:
         shared = self._context.shared
