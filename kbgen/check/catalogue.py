@@ -46,6 +46,8 @@ from kbgen.check import (
     kb701_unfit_unit,
     kb702_band_gap,
     kb703_vague_source,
+    kb801_window_missed,
+    kb802_window_unknown,
 )
 from kbgen.check.case import Case, Overview, TablesCase
 from kbgen.check.language_checks import LANGUAGE_CHECKS, check_language
@@ -91,6 +93,8 @@ WHOLE_CHECKS = (
     kb601_left_open,
     kb602_change_out_of_turn,
     kb603_unchecked_swap,
+    kb801_window_missed,
+    kb802_window_unknown,
 )
 OVERVIEW_CHECKS = (kb210_unknown_procedure, kb212_unfit_site_note, kb401_review_overdue, kb403_shared_code)
 

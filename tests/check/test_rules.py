@@ -14,8 +14,9 @@ from tests.check.knowledge_base import KnowledgeBase
 # An edit of an approved procedure voids its approval, whatever else it does; the approval of the example is meant to.
 VOIDED_BY_ANY_EDIT = "KB402"
 
-# Rules whose finding lies elsewhere than the edit: at the other use of a code, and in the ledger of addresses.
-PLACE = {"KB403": "conveyors/belt-stands.yaml", "KB404": "addresses.txt"}
+# Rules whose finding lies elsewhere than the edit: at the other use of a code, in the ledger of addresses, and at the
+# step that must be done before a stage.
+PLACE = {"KB403": "conveyors/belt-stands.yaml", "KB404": "addresses.txt", "KB802": "conveyors/drive-trips.yaml"}
 
 BY_CODE = pytest.mark.parametrize("one", RULES, ids=lambda one: f"{one.code}-{one.name}")
 
