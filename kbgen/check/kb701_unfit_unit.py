@@ -57,11 +57,10 @@ def check(case: Case) -> Iterator[Diagnostic]:
     """Report units that do not fit in the readings and proofs of a procedure."""
     for step in readings(case.procedure.steps):
         yield from _reading(step)
+    # A shared sequence learns only here what energy it is run for; what is found in it twice is reported once.
     for place in case.route.all_places:
         if isinstance(place.step, Prove):
-            if place.key in case.route.places:
-                yield from _proof(place.step)
-            # A shared sequence learns only here what energy it is run for.
+            yield from _proof(place.step)
             yield from _gauge(place.step, case.shared.energy.get(place.source or ""))
 
 

@@ -109,9 +109,12 @@ def test_a_band_that_ends_before_it_starts_in_another_unit_is_found(tmp_path: Pa
     assert messages(base, "KB702") == ["No reading fits the band “band-2” of step “measure”: it ends before it starts."]
 
 
-def test_the_range_of_the_instrument_must_have_an_extent(tmp_path: Path) -> None:
-    base = KnowledgeBase.copy_to(tmp_path).change(TRIPS, SHOWS, "shows: {from: 100, to: 0}")
-    assert messages(base, "KB702") == ["The instrument of step “measure” shows from 100 % to 0 %, which is no range."]
+@pytest.mark.parametrize(("low", "high"), [(100, 0), (5, 5)])
+def test_the_range_of_the_instrument_must_have_an_extent(low: int, high: int, tmp_path: Path) -> None:
+    base = KnowledgeBase.copy_to(tmp_path).change(TRIPS, SHOWS, f"shows: {{from: {low}, to: {high}}}")
+    assert messages(base, "KB702") == [
+        f"The instrument of step “measure” shows from {low} % to {high} %, which is no range."
+    ]
 
 
 @pytest.mark.parametrize("limits", ["above: 5, to: 2", "from: 0, above: 0, to: 2", "accepted: yes"])
