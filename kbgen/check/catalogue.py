@@ -46,6 +46,7 @@ from kbgen.check import (
     kb701_unfit_unit,
     kb702_band_gap,
     kb703_vague_source,
+    kb704_unfit_formula,
     kb801_window_missed,
     kb802_window_unknown,
 )
@@ -71,6 +72,7 @@ STEP_CHECKS = (
     kb701_unfit_unit,
     kb702_band_gap,
     kb703_vague_source,
+    kb704_unfit_formula,
 )
 WHOLE_CHECKS = (
     kb203_unusable_picture,
@@ -155,6 +157,7 @@ def check_tables(speech: Speech) -> Iterator[Diagnostic]:
         yield from kb701_unfit_unit.check_tables(case)
         yield from kb702_band_gap.check_tables(case)
         yield from kb703_vague_source.check_tables(case)
+        yield from kb704_unfit_formula.check_tables(case)
         yield from check_language(said_in_tables(speech), speech)
 
 

@@ -40,6 +40,18 @@ def fits(own: str, given: str) -> bool:
     return bool(ours.offset) or not theirs.offset
 
 
+def own_units(formula: Formula, given: Mapping[str, str], result_unit: str) -> Mapping[str, str]:
+    """The units in which the inputs and the result are worked out, by name; ``given`` has those of the inputs.
+
+    Where any unit will do, it is that of the result, or else that of the first such input that is given.
+    """
+    free = result_unit
+    if formula.result.unit is not None:
+        free = next((given[one.name] for one in formula.of_free_unit() if one.name in given), "")
+    inputs = {one.name: free if one.unit is None else one.unit for one in formula.inputs}
+    return {**inputs, RESULT: free if formula.result.unit is None else formula.result.unit}
+
+
 def rises(table: Table) -> bool:
     """Tell whether a table has two rows or more, by rising x."""
     return len(table) > 1 and all(before[0] < after[0] for before, after in pairwise(table))
@@ -54,16 +66,40 @@ def work_out(formula: Formula, numbers: Mapping[str, float], table: Table = ()) 
     """
     _check_given(formula, numbers, table)
     for one in formula.inputs:
-        _check_input(one, numbers[one.name])
+        check_input(one, numbers[one.name])
     names = {variable(name): float(number) for name, number in numbers.items()}
     for requirement, condition in zip(formula.requires, formula.conditions, strict=True):
         if not holds(condition, names):
             raise Conflict(f"it must hold that {requirement.words}")
     result = evaluate(formula.tree, names, {TABLE: table})
+    _check_result(formula, result)
+    return result
+
+
+def check_input(one: Input, number: float) -> None:
+    """Raise OutOfRange or NoChoice if a number in the formula's own unit is none that the input may be."""
+    if not one.lowest <= number <= one.highest:
+        raise OutOfRange(one.name, number, one.lowest, one.highest, one.unit or "")
+    if one.choices and number not in {choice.number for choice in one.choices}:
+        allowed = "; ".join(f"{choice.number:g} ({choice.words})" for choice in one.choices)
+        raise NoChoice(f"“{one.name}” is {number:g}; allowed are {allowed}")
+
+
+def check_value(one: Input, value: Measured, own: str) -> float:
+    """Return a value in the unit in which it is worked out; raise OutOfRange, NoChoice or UnfitUnit in its own unit."""
+    pair = _pair(one.name, value.unit, own)
+    number = convert(value.number, *pair)
+    try:
+        check_input(one, number)
+    except OutOfRange as error:
+        raise _as_given(error, {one.name: pair}) from None
+    return number
+
+
+def _check_result(formula: Formula, result: float) -> None:
     slack = _SLACK * (formula.result.highest - formula.result.lowest)
     if not formula.result.lowest - slack <= result <= formula.result.highest + slack:
         raise OutOfRange(RESULT, result, formula.result.lowest, formula.result.highest, formula.result.unit or "")
-    return result
 
 
 def compute(formula: Formula, values: Mapping[str, Measured], result_unit: str, table: Table = ()) -> float:
@@ -93,30 +129,16 @@ def _check_given(formula: Formula, values: Mapping[str, object], table: Table) -
         raise Conflict("a table has two rows or more, by rising x")
 
 
-def _check_input(one: Input, number: float) -> None:
-    if not one.lowest <= number <= one.highest:
-        raise OutOfRange(one.name, number, one.lowest, one.highest, one.unit or "")
-    if one.choices and number not in {choice.number for choice in one.choices}:
-        allowed = "; ".join(f"{choice.number:g} ({choice.words})" for choice in one.choices)
-        raise NoChoice(f"“{one.name}” is {number:g}; allowed are {allowed}")
-
-
 def _units(
     formula: Formula, values: Mapping[str, Measured], result_unit: str
 ) -> Iterator[tuple[str, tuple[Unit, Unit]]]:
-    """For each input, the table and the result by name: the unit that was given and the one that it is worked out in.
-
-    Where any unit will do, it is worked out in that of the result, or else in that of the first such input.
-    """
-    free = result_unit
-    if formula.result.unit is not None:
-        free = next((values[one.name].unit for one in formula.of_free_unit()), "")
-    for one in formula.inputs:
-        yield one.name, _pair(one.name, values[one.name].unit, free if one.unit is None else one.unit)
-    yield RESULT, _pair(RESULT, result_unit, free if formula.result.unit is None else formula.result.unit)
+    """For each input, the table and the result by name: the unit that was given, and that of the working."""
+    given = {name: value.unit for name, value in values.items()}
+    own = own_units(formula, given, result_unit)
+    for name, its_unit in own.items():
+        yield name, _pair(name, result_unit if name == RESULT else given[name], its_unit)
     if formula.table:
-        own = formula.input(formula.table.x_like).unit or ""
-        yield TABLE, _pair(TABLE, values[formula.table.x_like].unit, own)
+        yield TABLE, _pair(TABLE, given[formula.table.x_like], own[formula.table.x_like])
 
 
 def _pair(name: str, given: str, own: str) -> tuple[Unit, Unit]:

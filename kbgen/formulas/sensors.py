@@ -69,7 +69,8 @@ K_TEMPERATURE = Formula(
     ),
     result=Result(what="Temperature", unit="°C", lowest=-200, highest=1372),
     expression=(
-        f"whole = voltage + {_TYPE_K.format(t='cold_junction')}\nroot(temperature, -210, 1380, {_TYPE_K.format(t='temperature')} - whole)"
+        f"whole = voltage + {_TYPE_K.format(t='cold_junction')}\n"
+        f"root(temperature, -210, 1380, {_TYPE_K.format(t='temperature')} - whole)"
     ),
     in_words="the temperature whose voltage is the measured one plus that of the cold junction",
     source=_ITS_90,
