@@ -17,7 +17,7 @@ STATE = {
     EnergyState.SHUT_DOWN: "shut down",
     EnergyState.ISOLATED: "isolated",
     EnergyState.LOCKED: "locked off",
-    EnergyState.RELEASED: "locked off and released",
+    EnergyState.RELEASED: "released",
     EnergyState.VERIFIED: "proved safe by a test",
 }
 

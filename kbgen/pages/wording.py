@@ -147,7 +147,7 @@ _STATE = {
     EnergyState.SHUT_DOWN: "shut down, still connected",
     EnergyState.ISOLATED: "isolated, not secured",
     EnergyState.LOCKED: "locked off, not yet proved",
-    EnergyState.RELEASED: "locked and released, not yet proved",
+    EnergyState.RELEASED: "released, not yet proved",
 }
 
 _BECOMES: dict[type[Step], str] = {
