@@ -44,5 +44,5 @@ def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
             second = second_action(seen, verbs)
             if second:
                 start, end = second
-                message = f"The instruction goes on to another action: “{seen[start:end].strip(' ,;.')}”."
+                message = f"The instruction goes on to another action: “{seen[start:end].strip(' ,;.!?')}”."
                 yield Diagnostic(RULE, part_of(text, seen, start, end), message, RULE.remedy)
