@@ -13,7 +13,7 @@ def _set_of(words: str) -> frozenset[str]:
     return frozenset(words.split())
 
 
-_ADVERBS = _set_of("again also always first just never next now once only quite then there twice very")
+_ADVERBS = _set_of("again also always first just never next now once only please quite then there twice very")
 _OPENERS = _set_of(
     "after as at because before behind below beside between by during for from given if in inside into on once outside "
     "over since through to together under unless until when whenever where wherever while with within without"

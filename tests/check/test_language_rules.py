@@ -138,6 +138,7 @@ Don’t close the valve.
 Slowly open the valve.
 Now press START.
 Once again press START.
+Please press START.
 De-energise the coil.
 Re-tighten the screws.
 If it hisses, close the valve.
