@@ -11,6 +11,7 @@ from kbgen.formulas.errors import FormulaError
 from kbgen.formulas.evaluate import holds, names_in
 from kbgen.formulas.formula import Formula, Input, variable
 from kbgen.formulas.registry import FORMULAS
+from kbgen.formulas.writing import input_line
 from kbgen.model.steps import Read, ReadingInput
 from kbgen.model.values import Quantity, Text
 from kbgen.place import Span
@@ -80,13 +81,7 @@ def _names(step: Read, formula: Formula, named: Text) -> Iterator[Diagnostic]:
     for name, wanted_one in wanted.items():
         if name not in given:
             message = f"Step “{step.id}” gives the formula “{formula.name}” no value for “{name}” ({wanted_one.what})."
-            yield Diagnostic(RULE, named.at, message, _how_to_add(wanted_one))
-
-
-def _how_to_add(one: Input) -> str:
-    its_unit = one.unit or "UNIT"
-    value = ", value: NUMBER" if one.fixed else ""
-    return f"Add “{{id: {one.name}, text: {one.what}, unit: {its_unit}{value}}}” under inputs."
+            yield Diagnostic(RULE, named.at, message, f"Add “{input_line(wanted_one)}” under inputs.")
 
 
 def _units(step: Read, formula: Formula) -> Iterator[Diagnostic]:

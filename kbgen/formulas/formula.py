@@ -82,13 +82,19 @@ class Requirement:
     words: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class TableUse:
     """The table that the author gives: its x has the unit of the input ``x_like``, its y that of ``y_like``."""
 
-    what: str
+    x: str
     x_like: str
+    y: str
     y_like: str
+
+    @property
+    def what(self) -> str:
+        """What the table holds, in words."""
+        return f"{self.y} over {self.x.lower()}"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -24,7 +24,7 @@ def _against_saturation(
             "A table of another refrigerant, or of gauge pressure for absolute pressure.",
             "Pressures outside the table.",
         ),
-        table=TableUse(what=f"{saturation} temperature over pressure", x_like="pressure", y_like="line-temperature"),
+        table=TableUse(x="Pressure", x_like="pressure", y=f"{saturation} temperature", y_like="line-temperature"),
     )
 
 

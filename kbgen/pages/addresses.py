@@ -14,6 +14,7 @@ GLOSSARY = "glossary.html"
 CAUTIONS = "cautions.html"
 HELP = "help.html"
 AUTHORS = "authors.html"
+FORMULAS = "formulas.html"
 
 
 def procedure(name: str, step: str = "") -> str:
@@ -44,6 +45,11 @@ def code_anchor(code: str) -> str:
 def rule(code: str) -> str:
     """Address of the page of a rule."""
     return f"rule/{code.lower()}.html"
+
+
+def formula(name: str) -> str:
+    """Address of a formula in the list of formulas."""
+    return f"{FORMULAS}#formula-{name}"
 
 
 def slug(words: str) -> str:

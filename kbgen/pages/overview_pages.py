@@ -16,6 +16,7 @@ from kbgen.model.shared import Shared
 from kbgen.model.tables import Alarm, Display, Family, Part, Tool
 from kbgen.model.words import DocumentState
 from kbgen.pages import addresses, wording
+from kbgen.pages.formula_views import formula_views
 from kbgen.pages.glossary import WORDS
 from kbgen.pages.page import Page
 from kbgen.pages.templates import render
@@ -86,6 +87,7 @@ def overview_pages(shared: Shared, digests: Sequence[Digest], rules: Sequence[Ru
         _cautions(context),
         _help(context),
         _authors(context, rules),
+        _formulas(context),
         *(_rule(context, rule) for rule in rules),
     )
 
@@ -245,6 +247,10 @@ def _help(context: OverviewContext) -> Page:
 def _authors(context: OverviewContext, rules: Sequence[Rule]) -> Page:
     by_state = sorted(context.digests, key=lambda digest: (digest.review_due, digest.id))
     return _page(addresses.AUTHORS, "For authors", "authors.html", context, rules=rules, documents=by_state)
+
+
+def _formulas(context: OverviewContext) -> Page:
+    return _page(addresses.FORMULAS, "Formulas", "formulas.html", context, formulas=formula_views())
 
 
 def _rule(context: OverviewContext, rule: Rule) -> Page:

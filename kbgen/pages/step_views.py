@@ -11,7 +11,6 @@ from kbgen.analysis.energy import States
 from kbgen.model.shared import Shared
 from kbgen.model.steps import Ask, Band, Energise, EnergyStep, Finish, Prove, Read, Run, Step, Undo
 from kbgen.model.steps import Change as ChangeStep
-from kbgen.model.values import Quantity
 from kbgen.model.words import EnergyKind, EnergyState
 from kbgen.pages import wording
 from kbgen.pages.addresses import procedure as procedure_address
@@ -23,6 +22,7 @@ from kbgen.pages.hand_over import HandOver
 from kbgen.pages.hazards import HazardView, hazard_views
 from kbgen.pages.line import Line
 from kbgen.pages.picture_views import PictureView
+from kbgen.pages.reading_lines import limits, reading_lines, shown_unit
 from kbgen.pages.texts import main_text
 from kbgen.prose import render_inline
 from kbgen.route.route import Place, Route, Way
@@ -123,7 +123,7 @@ class StepViews:
             picture=context.pictures.get(step.picture or ""),
             callouts=tuple(step.callouts),
             ways=self._inner_ways(place, outer) if outer else self._ways(place),
-            reading_unit=str(step.unit) if isinstance(step, Read) else "",
+            reading_unit=shown_unit(step) if isinstance(step, Read) else "",
             notes=context.notes(place.key),
             inside=tuple(self.view(one, place) for one in place.inside),
             inside_title=_sequence_title(step, context.shared),
@@ -190,21 +190,13 @@ class StepViews:
         if isinstance(step, Ask) and step.how_to_tell:
             yield Line("How to tell", self._prose(step.how_to_tell, place))
         elif isinstance(step, Read):
-            yield from self._reading_lines(step)
+            yield from reading_lines(step)
         elif isinstance(step, ChangeStep):
             yield from self._context.hand_over.change_lines(step)
         elif isinstance(step, Undo):
             yield Line("Closes", Markup.escape(self._context.hand_over.name(step.closes)))
         elif isinstance(step, Finish):
             yield from self._outcome_lines(step, place)
-
-    def _reading_lines(self, step: Read) -> Iterable[Line]:
-        accepted = [_limits(band, str(step.unit)) for band in step.bands if band.accepted]
-        if accepted:
-            yield Line("Accept", Markup.escape(" or ".join(accepted)))
-        for one in step.inputs:
-            yield Line("Value", Markup.escape(f"{one.text}, in {one.unit}"))
-        yield Line("Limit from", Markup.escape(f"{wording.SOURCE[step.source.kind]}: {step.source.reference}"))
 
     def _outcome_lines(self, step: Finish, place: Place) -> Iterable[Line]:
         shared = self._context.shared
@@ -233,15 +225,15 @@ class StepViews:
         bands = {str(band.id): band for band in getattr(place.step, "bands", ())}
         unit = getattr(place.step, "unit", "")
         leaving = [way for way in outer.ways_inside if way.source == place.key]
-        limits = (_limits(bands[way.answer], unit) if way.answer in bands else "" for way in leaving)
-        return tuple(replace(self._inner_way(way, outer), limits=one) for way, one in zip(leaving, limits, strict=True))
+        told = (limits(bands[way.answer], unit) if way.answer in bands else "" for way in leaving)
+        return tuple(replace(self._inner_way(way, outer), limits=one) for way, one in zip(leaving, told, strict=True))
 
     def _way(self, way: Way, band: Band | None, unit: str) -> WayView:
         target = self._context.route.places[way.target]
         remark = f"at most {wording.counted(way.limit, 'time', 'times')}" if way.limit else ""
         return WayView(
             label=way.label,
-            limits=_limits(band, unit) if band else "",
+            limits=limits(band, unit) if band else "",
             href=f"#{step_anchor(way.target)}",
             target=f"{_onward(target)} {target.number}",
             remark=remark,
@@ -279,23 +271,6 @@ def _power_words(states: States, kind: EnergyKind) -> tuple[str, str]:
         return f"at least {wording.energy_state(least, kind)}", "between"
     (state,) = states
     return wording.energy_state(state, kind), "off" if state is EnergyState.VERIFIED else "between"
-
-
-def _limits(band: Band, unit: str) -> str:
-    parts = []
-    if band.from_:
-        parts.append(f"from {_with_unit(band.from_, unit if not (band.to or band.below) else '')}")
-    if band.above:
-        parts.append(f"above {_with_unit(band.above, unit if not (band.to or band.below) else '')}")
-    if band.to:
-        parts.append(f"to {_with_unit(band.to, unit)}")
-    if band.below:
-        parts.append(f"below {_with_unit(band.below, unit)}")
-    return " ".join(parts)
-
-
-def _with_unit(quantity: Quantity, unit: str) -> str:
-    return f"{quantity}" if quantity.unit or not unit else f"{quantity} {unit}"
 
 
 def _onward(target: Place) -> str:

@@ -10,7 +10,7 @@ PROCEDURES = ("cooler-iced-up", "conveyor-trips-on-overload", "leveller-lip-not-
 KINDS = (
     "index.html", *(f"procedure/{name}.html" for name in PROCEDURES), "codes.html", "display/room-panel.html",
     "equipment.html", "family/air-cooler.html", "tools.html", "parts.html", "glossary.html", "cautions.html",
-    "help.html", "authors.html", "rule/kb301.html", "404.html",
+    "help.html", "authors.html", "formulas.html", "rule/kb301.html", "404.html",
 )  # fmt: skip
 
 
