@@ -131,8 +131,7 @@ def _with_unit(one: ReadingInput, value: Quantity) -> Quantity:
 
 def _value_help(one: Input) -> str:
     if one.choices:
-        choices = "; ".join(f"{choice.number:g} for {choice.words}" for choice in one.choices)
-        return f"Write “value:” with one of these: {choices}."
+        return f"Write “value:” with one of these: {'; '.join(map(str, one.choices))}."
     behind = f" {one.unit}" if one.unit not in (None, "1") else ""
     return f"Write “value:” with a number from {one.lowest:g} to {one.highest:g}{behind}."
 

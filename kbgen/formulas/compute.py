@@ -81,7 +81,7 @@ def check_input(one: Input, number: float) -> None:
     if not one.lowest <= number <= one.highest:
         raise OutOfRange(one.name, number, one.lowest, one.highest, one.unit or "")
     if one.choices and number not in {choice.number for choice in one.choices}:
-        allowed = "; ".join(f"{choice.number:g} ({choice.words})" for choice in one.choices)
+        allowed = "; ".join(map(str, one.choices))
         raise NoChoice(f"“{one.name}” is {number:g}; allowed are {allowed}")
 
 

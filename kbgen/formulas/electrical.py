@@ -179,7 +179,7 @@ MOTOR_SLIP = Formula(
             lowest=2,
             highest=24,
             fixed=True,
-            choices=tuple(Choice(float(poles), f"{poles} poles") for poles in range(2, 26, 2)),
+            choices=tuple(Choice(poles) for poles in range(2, 26, 2)),
         ),
         Input(name="speed", what="Speed of the shaft", unit="1/min", lowest=0, highest=24000),
     ),

@@ -37,10 +37,13 @@ class Source:
 
 @dataclass(frozen=True)
 class Choice:
-    """A number that stands for something, and the words for it."""
+    """A number that stands for something, and the words for it, unless it is a mere number."""
 
     number: float
-    words: str
+    words: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.number:g}: {self.words}" if self.words else f"{self.number:g}"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kbgen.formulas.formula import Choice, Formula, Input
+from kbgen.formulas.formula import Formula, Input
 from kbgen.formulas.registry import FORMULAS
 from kbgen.formulas.writing import lines
 from kbgen.pages.addresses import formula as address
@@ -57,7 +57,7 @@ def _view(formula: Formula) -> FormulaView:
         in_words=formula.in_words,
         inputs=tuple(_input(one) for one in formula.inputs),
         result=f"{result.what}, {_result_unit(result.unit)}{span}",
-        classes=_choices(result.classes),
+        classes=tuple(map(str, result.classes)),
         requires=tuple(one.words for one in formula.requires),
         table=_table(formula),
         source=f"{formula.source.basis.value.capitalize()}: {formula.source}",
@@ -73,7 +73,7 @@ def _input(one: Input) -> InputView:
         what=one.what,
         unit=ANY if one.unit is None else _unit(one.unit),
         range="one of a list" if one.choices else _range(one.lowest, one.highest),
-        remark="; ".join((*fixed, *_choices(one.choices))),
+        remark="; ".join((*fixed, *map(str, one.choices))),
     )
 
 
@@ -84,10 +84,6 @@ def _table(formula: Formula) -> str:
         f"{formula.table.what}: x in the unit of {formula.table.x_like}, y in that of {formula.table.y_like}, by "
         "rising x; between two rows in proportion, outside of them no result"
     )
-
-
-def _choices(choices: tuple[Choice, ...]) -> tuple[str, ...]:
-    return tuple(f"{one.number:g}: {one.words}" for one in choices)
 
 
 def _result_unit(unit: str | None) -> str:

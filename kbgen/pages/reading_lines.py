@@ -57,7 +57,7 @@ def _value(one: ReadingInput, formula: Formula | None) -> str:
         return f"{one.text}, in {one.unit}" if one.unit != PLAIN_NUMBER else str(one.text)
     known = (its for its in (formula.inputs if formula else ()) if its.name == one.id)
     choices = (choice for its in known for choice in its.choices)
-    words = next((f" ({choice.words})" for choice in choices if choice.number == one.value.number), "")
+    words = next((f" ({choice.words})" for choice in choices if choice.number == one.value.number and choice.words), "")
     return f"{one.text}: {_with_unit(one.value, one.unit)}{words}"
 
 
@@ -67,8 +67,7 @@ def _formula_lines(step: Read, formula: Formula) -> Iterator[Line]:
     if formula.table and step.table:
         yield Line("Table", _table(step, formula))
     if formula.result.classes:
-        classes = (f"{one.number:g}: {one.words}" for one in formula.result.classes)
-        yield Line("Result", Markup("<br>").join(classes))
+        yield Line("Result", Markup("<br>").join(map(str, formula.result.classes)))
     source = f"{formula.source.basis.value.capitalize()}: {formula.source}"
     yield Line("Formula from", Markup.escape(source))
     yield Line("Not for", Markup("<br>").join(formula.not_for))

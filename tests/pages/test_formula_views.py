@@ -26,7 +26,7 @@ def test_every_formula_is_listed_under_its_address() -> None:
 def test_inputs_have_unit_range_and_remark() -> None:
     poles = VIEWS["motor-slip"].inputs[1]
     assert (poles.name, poles.unit, poles.range) == ("poles", "1 (a plain number)", "one of a list")
-    assert poles.remark.startswith("known beforehand: give its value; 2: 2 poles; 4: 4 poles")
+    assert poles.remark.startswith("known beforehand: give its value; 2; 4; 6")
     low = VIEWS["loop-value"].inputs[1]
     assert (low.unit, low.range) == ("any, of one kind", "−1,000,000,000 to 1,000,000,000")
     assert VIEWS["pt100-temperature"].inputs[0].range == "18.52 to 390.49"
