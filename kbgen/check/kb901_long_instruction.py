@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
-from kbgen.language.words import exceeds, sentences, word_count
+from kbgen.language.words import may_exceed, sentences, word_count
 from kbgen.prose import plain
 
 from .speech import Said, Speech
@@ -36,13 +36,12 @@ def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Count the words of instructions, and of each sentence of notes and outcomes."""
     limit, sentence_limit = speech.language.longest_instruction, speech.language.longest_sentence
     for text in said.instructions:
-        if exceeds(text, limit) and exceeds(plain(text), limit):
-            message = f"The instruction has {word_count(plain(text))} words; at most {limit} stay in mind."
+        words = word_count(plain(text)) if may_exceed(text, limit) else 0
+        if words > limit:
+            message = f"The instruction has {words} words; at most {limit} stay in mind."
             yield Diagnostic(RULE, text.at, message, RULE.remedy)
     for text in said.remarks:
-        if not exceeds(text, sentence_limit):
-            continue
-        for sentence in sentences(plain(text)):
-            if exceeds(sentence, sentence_limit):
-                message = f"A sentence has {word_count(sentence)} words; more than {sentence_limit} are read twice."
-                yield Diagnostic(RULE, text.at, message, "Make two sentences of it, or leave out what nobody needs.")
+        longest = max(map(word_count, sentences(plain(text)))) if may_exceed(text, sentence_limit) else 0
+        if longest > sentence_limit:
+            message = f"A sentence has {longest} words; more than {sentence_limit} are read twice."
+            yield Diagnostic(RULE, text.at, message, "Make two sentences of it, or leave out what nobody needs.")

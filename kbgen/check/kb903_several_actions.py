@@ -30,16 +30,16 @@ RULE = Rule(
 )
 
 _ITEM = re.compile(r"^[ \t]*(?:[-+*]|\d{1,9}[.)])[ \t]", re.MULTILINE)
-_JOINTS = (", ", "; ", " and ", " then ", ". ", "! ", ".\n")
+_JOINTS = (", ", "; ", ". ", "! ", " then ", "\n")
 
 
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look for a second action in each instruction."""
     verbs = speech.language.known_verbs
     for text in said.instructions:
-        if len(_ITEM.findall(text)) > 1:
+        if "\n" in text and len(_ITEM.findall(text)) > 1:
             yield Diagnostic(RULE, text.at, "The instruction is a list; each entry is an action.", RULE.remedy)
-        elif any(joint in text for joint in _JOINTS):
+        elif any(map(text.__contains__, _JOINTS)) or text.count(" and ") > 1:
             seen = plain(text)
             second = second_action(seen, verbs)
             if second:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
+from kbgen.language.lookup import lookup_lowered, tokens
 from kbgen.prose import plain
 
 from .narrow import part_of
@@ -29,7 +30,7 @@ RULE = Rule(
     ),
 )
 
-_SPOKEN = ("danger", "warning", "caution", "notice", "attention", "beware", "watch out", "careful")
+_SPOKEN = frozenset(tokens("danger warning caution notice attention beware watch careful"))
 _LABEL = r"(?:danger|warning|caution|notice|attention)"
 _WARNING = re.compile(
     rf"\b{_LABEL}\s*(?::|!)|(?<![\w“\"]){_LABEL.upper()}\s+[–—-]\s|(?:^|[.!?]\s+){_LABEL}[.,]\s"
@@ -40,9 +41,9 @@ _WARNING = re.compile(
 
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look for signal words used as labels, and for calls to beware."""
-    if not any(word in said.lowered for word in _SPOKEN):
+    if said.words.isdisjoint(_SPOKEN):
         return
-    for text in said.texts:
+    for text in lookup_lowered(said.texts).containing(map(bytes.decode, _SPOKEN & said.words)):
         seen = plain(text)
         found = _WARNING.search(seen)
         if found:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
-from kbgen.model.values import Text
+from kbgen.language.lookup import lookup_lowered
 from kbgen.prose import plain
 
 from .narrow import part_of
@@ -55,13 +55,8 @@ _WEAK = re.compile(rf"\b(?:{_WORDS})\b|\b{_TRY_TO}\b(?! (?:start|restart|run|mov
 
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look for weak words in instructions."""
-    lowered = said.lowered
-    if any(word in lowered for word in _REASONS):
-        for text in said.instructions:
-            yield from _in_instruction(text, plain(text))
-
-
-def _in_instruction(text: Text, seen: str) -> Iterator[Diagnostic]:
-    for found in _WEAK.finditer(seen):
-        message = f"“{found[0]}” has no place in an instruction: {_REASONS[found[0].lower()]}."
-        yield Diagnostic(RULE, part_of(text, seen, *found.span()), message, RULE.remedy)
+    for text in lookup_lowered(said.instructions).containing(_REASONS):
+        seen = plain(text)
+        for found in _WEAK.finditer(seen):
+            message = f"“{found[0]}” has no place in an instruction: {_REASONS[found[0].lower()]}."
+            yield Diagnostic(RULE, part_of(text, seen, *found.span()), message, RULE.remedy)

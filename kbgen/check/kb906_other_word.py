@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
+from kbgen.language.lookup import lookup_lowered
 from kbgen.prose import plain
 
 from .narrow import part_of
@@ -34,12 +35,11 @@ RULE = Rule(
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look for other words in everything that the steps say."""
     terms = speech.terms
-    if not terms.may_occur(said.lowered):
+    present = terms.among(said.words)
+    if not present:
         return
-    for text in said.texts:
+    for text in lookup_lowered(said.texts).containing(present):
         seen = plain(text)
-        if not terms.may_occur(seen.lower()):
-            continue
         for found in terms.find(seen):
             wanted = " or ".join(f"“{term}”" for term in found.terms)
             message = f"The glossary calls “{found.word}” {wanted}."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
+from kbgen.language.lookup import lookup
 from kbgen.prose import plain
 
 from .narrow import part_of
@@ -32,11 +33,7 @@ RULE = Rule(
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look up what has the shape of a code, in all prose of a file."""
     codes = speech.codes
-    if not codes.may_occur("\n".join(said.prose)):
-        return
-    for text in said.prose:
-        if not codes.may_occur(text):
-            continue
+    for text in lookup(said.prose).containing(codes.anchors):
         seen = plain(text)
         for start, end in codes.unknown(seen):
             message = f"The tables know no alarm code and no part number “{seen[start:end]}”."

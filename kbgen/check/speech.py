@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from kbgen.language.codes import Codes, codes_of
 from kbgen.language.imperative import imperative_start
+from kbgen.language.lookup import tokens
 from kbgen.language.terms import Terms, terms_of
 from kbgen.language.wanted import Language
 from kbgen.model.shape import ListShape, RecordShape, ScalarShape, Shape
@@ -58,16 +59,14 @@ class Said:
     prose: tuple[Prose, ...]
 
     @property
-    def texts(self) -> Iterator[Text]:
+    def texts(self) -> tuple[Text, ...]:
         """Every text of the steps."""
-        yield from self.instructions
-        yield from self.remarks
-        yield from self.others
+        return self.instructions + self.remarks + self.others
 
     @cached_property
-    def lowered(self) -> str:
-        """All words of the steps in small letters, to tell in a moment what cannot occur."""
-        return "\n".join(self.texts).lower()
+    def words(self) -> frozenset[bytes]:
+        """Every word of the steps, to tell in a moment what cannot occur."""
+        return frozenset(tokens("\n".join(self.texts)))
 
 
 @dataclass(frozen=True)

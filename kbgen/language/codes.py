@@ -22,10 +22,6 @@ class Codes:
     anchors: tuple[str, ...]
     pattern: re.Pattern[str]
 
-    def may_occur(self, text: str) -> bool:
-        """Tell in a moment whether looking through a text can find anything."""
-        return any(anchor in text for anchor in self.anchors)
-
     def unknown(self, text: str) -> Iterator[tuple[int, int]]:
         """Find what has the shape of a code and is neither a code nor a label of the tables."""
         for match in _whole(self.pattern, text):

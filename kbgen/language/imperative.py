@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator, Set
 
 _FIRST_WORD = re.compile(r"[^\w{]*([A-Za-z]+(?:-[A-Za-z]+)*)")
-_JOINT = re.compile(r"; |\bthen |(?<=\S)[.!?]\s+|, (?!then\b|and then\b)|\band (?!then\b)")
+# Each choice begins with a letter or a mark, so that the search leaps from one to the next.
+_JOINT = re.compile(r"; |, |\. +|! +|\? +|then |and ")
 
 
 def _set_of(words: str) -> frozenset[str]:
@@ -87,7 +88,7 @@ def second_action(text: str, verbs: Set[str]) -> tuple[int, int] | None:
 def _joined_verbs(text: str, start: int, verbs: Set[str]) -> Iterator[tuple[re.Match[str], re.Match[str]]]:
     for joint in _JOINT.finditer(text, start + 1):
         verb = _FIRST_WORD.match(text, joint.end())
-        if not verb or verb.start() != joint.end():
+        if not verb or (joint[0][0].isalpha() and text[joint.start() - 1] != " "):
             continue
         word = verb[1].lower()
         if word in verbs and word not in _COMPANIONS and _is_action(text, joint[0].strip(" "), verb):

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
+
+from kbgen.language.lookup import tokens
 
 _NOTHING = r"(?!)"
 
@@ -19,6 +21,14 @@ class OtherWord(NamedTuple):
     terms: tuple[str, ...]
 
 
+class _Phrase(NamedTuple):
+    """Another word, the words in it but the last, and the forms of the last; both are empty without ASCII letters."""
+
+    text: str
+    head: frozenset[bytes]
+    last: frozenset[bytes]
+
+
 @dataclass(frozen=True)
 class Terms:
     """What a glossary asks for: the terms for each other word in small letters.
@@ -27,11 +37,12 @@ class Terms:
     """
 
     terms_for: Mapping[str, tuple[str, ...]]
+    phrases: Sequence[_Phrase]
     pattern: re.Pattern[str]
 
-    def may_occur(self, lowered: str) -> bool:
-        """Tell in a moment whether looking through a text in small letters can find anything."""
-        return any(word in lowered for word in self.terms_for)
+    def among(self, words: frozenset[bytes]) -> list[str]:
+        """The other words that may stand in a text, going by the words in it, each by itself."""
+        return [one.text for one in self.phrases if one.head <= words and not (one.last and words.isdisjoint(one.last))]
 
     def find(self, text: str) -> Iterator[OtherWord]:
         """Find every other word in a text of one line."""
@@ -51,7 +62,13 @@ def terms_of(glossary: Iterable[tuple[str, Iterable[str]]]) -> Terms:
             if word and word not in terms:
                 terms_for.setdefault(word, []).append(term)
     frozen = {word: tuple(dict.fromkeys(of)) for word, of in terms_for.items()}
-    return Terms(frozen, _pattern(terms - {""} | frozen.keys()))
+    return Terms(frozen, tuple(map(_phrase, sorted(frozen))), _pattern(terms - {""} | frozen.keys()))
+
+
+def _phrase(text: str) -> _Phrase:
+    words = tokens(text)
+    forms = (last + ending for last in words[-1:] for ending in (b"", b"s", b"es"))
+    return _Phrase(text, frozenset(words[:-1]), frozenset(forms))
 
 
 def _pattern(phrases: set[str]) -> re.Pattern[str]:
