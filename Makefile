@@ -1,11 +1,11 @@
-# Targets: demo, test, bench, clean. Stamp files keep repeated runs short.
+# Targets: demo, test, bench, relevance, clean. Stamp files keep repeated runs short.
 
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 STAMPS := $(VENV)/stamps
 
-.PHONY: demo test bench clean lint types js pytest
+.PHONY: demo test bench relevance clean lint types js pytest
 .DELETE_ON_ERROR:
 
 demo: $(STAMPS)/installed
@@ -29,6 +29,9 @@ pytest: $(STAMPS)/tests $(STAMPS)/node
 bench: $(STAMPS)/tests
 	$(BIN)/python -m tests.benchmarks.build_speed
 
+relevance: $(STAMPS)/tests $(STAMPS)/node
+	$(BIN)/python -m tests.relevance --worth
+
 clean:
 	rm -rf $(VENV) tests/node_modules site
 
@@ -39,8 +42,9 @@ $(STAMPS)/installed: pyproject.toml | $(BIN)/python
 	$(BIN)/python -m pip install --quiet -e .
 	@mkdir -p $(STAMPS) && touch $@
 
-$(STAMPS)/tests: pyproject.toml | $(BIN)/python
+$(STAMPS)/tests: pyproject.toml tests/relevance/requirements.txt | $(BIN)/python
 	$(BIN)/python -m pip install --quiet -e '.[test]'
+	$(BIN)/python -m pip install --quiet --no-deps -r tests/relevance/requirements.txt
 	@mkdir -p $(STAMPS) && touch $@ $(STAMPS)/installed
 
 $(STAMPS)/programs: | $(BIN)/python
