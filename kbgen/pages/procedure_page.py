@@ -14,7 +14,6 @@ from kbgen.draw.svg import svg
 from kbgen.draw.text_alternative import outline
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
-from kbgen.model.steps import Group, Window
 from kbgen.model.tables import Alarm, Display
 from kbgen.pages import addresses, snippets, wording
 from kbgen.pages.charts import chart_of
@@ -26,6 +25,8 @@ from kbgen.pages.picture_views import PictureFile, picture_views
 from kbgen.pages.step_views import StepContext, StepView, StepViews
 from kbgen.pages.stored_energy import stored_words
 from kbgen.pages.templates import render
+from kbgen.pages.time_table import time_table
+from kbgen.pages.window_words import window_words
 from kbgen.prose import render as render_blocks
 from kbgen.prose import render_inline
 from kbgen.route.route import Place, Route
@@ -100,7 +101,7 @@ def procedure_page(
             titles=titles,
             notes=lambda key: notes(f"procedure:{procedure.id}#{key}"),
             hand_over=hand_over(procedure, route, walk, shared, inline),
-            stages=lambda place: _stage_words(place, shared),
+            stages=lambda place: window_words(place, shared),
         )
     )
     groups = tuple(_groups(procedure, route, views))
@@ -133,6 +134,7 @@ def procedure_page(
         outline=outline(chart),
         sign_use=lambda code: Markup(use(str(code)) if sign(str(code)) else ""),
         stored_words=stored_words,
+        times=time_table(procedure, route, shared, inline),
         groups=groups,
     )
     return Page(addresses.procedure(procedure.id), str(procedure.title), html), files
@@ -212,19 +214,3 @@ def _consumables(procedure: Procedure, shared: Shared) -> tuple[tuple[object, st
 
 def _always_first(used: tuple[Use, ...]) -> list[Use]:
     return sorted(used, key=lambda one: not one.always)
-
-
-def _stage_words(place: Place, shared: Shared) -> str:
-    window: Window | None = place.step.before_stage or _group_window(place.group)
-    alarm = shared.alarms.get((window.display, window.code)) if window else None
-    if window is None or alarm is None:
-        return ""
-    stage = next((one for one in alarm.stages if one.id == window.stage), None)
-    if stage is None:
-        return ""
-    after = f", {stage.after} after the first sign" if stage.after else ""
-    return f"Must be done before {alarm.code} turns to {stage.name.lower()}{after}."
-
-
-def _group_window(group: Group) -> Window | None:
-    return group.before_stage
