@@ -8,10 +8,10 @@ import sys
 from collections.abc import Sequence
 
 from kbgen import __version__
-from kbgen.commands import approve, build, check, explain, new, schema, serve, upgrade
+from kbgen.commands import approve, build, check, explain, new, schema, serve, times, upgrade
 from kbgen.commands.output import fall_silent
 
-COMMANDS = (new, check, build, serve, approve, explain, schema, upgrade)
+COMMANDS = (new, check, build, serve, approve, times, explain, schema, upgrade)
 
 
 def parser() -> argparse.ArgumentParser:
