@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kbgen.model.record import Record, key
+from kbgen.model.record import NOWHERE, Record, key
 from kbgen.model.steps import Group, LimitSource
 from kbgen.model.values import (
     ConsumableId,
@@ -48,7 +48,7 @@ class Site(Record):
     isolation_order: IsolationProfile = key("The published order of isolation that the site follows.")
     own_order: tuple[Act, ...] = key("The order of the acts, where isolation-order is own.", default=())
     call: ContactRef = key("Whom to call when nothing fits.")
-    currency: Text = key("Currency of costs.", default=Text("EUR"))
+    currency: Text = key("Currency of costs.", default=Text.of("EUR", NOWHERE))
     first_words: Prose = key("What the site wants every technician to read first.")
 
 
