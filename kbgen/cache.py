@@ -8,10 +8,13 @@ from __future__ import annotations
 import hashlib
 import pickle
 import sqlite3
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from platformdirs import user_cache_path
+
+T = TypeVar("T")
 
 _KEPT = 4  # runs after which a result that nobody asked for is dropped
 
@@ -41,6 +44,15 @@ class Cache:
         self._fresh[key] = pickle.dumps(value, protocol=5)
         self._asked.add(key)
 
+    def made(self, key: str, make: Callable[[], T]) -> T:
+        """Return the result under a key, made and kept if there is none yet."""
+        known: T | None = self.get(key)
+        if known is not None:
+            return known
+        value = make()
+        self.put(key, value)
+        return value
+
     def save(self) -> None:
         """Write what is new and drop what has not been asked for over several runs."""
         with self._connection as database:
@@ -61,12 +73,10 @@ def key_of(*parts: str) -> str:
 def open_cache(name: str) -> Cache:
     """Open the cache of a knowledge base; a damaged one is begun anew, an unusable folder means none is kept."""
     try:
-        path = (
-            user_cache_path("kbgen") / f"{hashlib.sha256(f'{name}:{_code_version()}'.encode(errors='surrogateescape')).hexdigest()[:24]}.sqlite"
-        )
+        path = user_cache_path("kbgen") / f"{key_of(name, _code_version())[:24]}.sqlite"
         path.parent.mkdir(parents=True, exist_ok=True)
         return _opened(path)
-    except OSError:
+    except (OSError, sqlite3.Error):
         return no_cache()
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 import hashlib
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
-from functools import partial
+from dataclasses import dataclass, field, replace
+from functools import cached_property, partial
 
 from kbgen.analysis.digest import Digest
 from kbgen.analysis.digests import digest_of
@@ -19,18 +19,13 @@ from kbgen.diagnostics import Diagnostic, in_order
 from kbgen.language.wanted import Language
 from kbgen.library.folder import Folder, SourceFile, read_procedure, read_tables
 from kbgen.library.ledger import Address, parse
+from kbgen.library.stamps import Stamps
 from kbgen.memory import seldom_collected
 from kbgen.model.shared import Shared
+from kbgen.results import Checked, Results, packed
 from kbgen.route.trace import trace
 
-
-@dataclass(frozen=True)
-class Checked:
-    """What checking one procedure comes to; ``pictures`` ties it to the pictures that it was checked with."""
-
-    digest: Digest | None
-    found: tuple[Diagnostic, ...]
-    pictures: tuple[tuple[str, str], ...]
+_STAMPS = key_of("stamps")
 
 
 @dataclass(frozen=True)
@@ -46,10 +41,10 @@ class Examination:
     table_files: int
     published: tuple[Address, ...] = field(default=())
 
-    @property
+    @cached_property
     def digests(self) -> tuple[Digest, ...]:
         """The digests of all procedures that could be read."""
-        return tuple(one.digest for one in self.checked if one.digest is not None)
+        return tuple(digest for one in self.checked if (digest := one.digest) is not None)
 
 
 Progress = Callable[[Sequence[SourceFile]], Iterable[SourceFile]]
@@ -74,22 +69,37 @@ def examine(
     ``keep`` is given the path and the case of every procedure that had to be read, for work that follows; without it
     nothing of the cases is needed here, and the procedures are read on all cores.
     """
-    tables = folder.table_files()
-    shared, found_in_tables = read_tables(folder, tables)
+    stamps = Stamps(folder.root, cache.get(_STAMPS))
+    tables = folder.table_files(stamps)
     key = key_of(*(f"{file.path}:{file.digest}" for file in tables))
-    files = tuple(folder.procedure_files())
+    shared, found_in_tables = cache.made(key_of("tables", folder.shown_as, key), lambda: read_tables(folder, tables))
+    files = tuple(folder.procedure_files(stamps))
     speech = Speech(shared, language)
-    checked = _checked(folder, files, speech, key, cache, progress, keep)
-    published = _published(folder)
-    digests = tuple(one.digest for one in checked if one.digest is not None)
-    overview = Overview(shared, digests, as_of, complete=len(digests) == len(checked))
+    base = (folder.shown_as, key, language.key)
+    checked = _checked(folder, files, speech, Results(cache, *base), stamps, progress, keep)
+    examined = Examination(folder, shared, key, files, checked, (), len(tables), _published(folder))
     found = [
         *found_in_tables,
-        *check_tables(speech),
+        *cache.made(key_of("checked tables", *base), lambda: tuple(check_tables(speech))),
         *(finding for one in checked for finding in one.found),
-        *check_overview(overview, published),
+        *cache.made(_overview_key(examined, as_of, base), lambda: _check_overview(examined, as_of)),
     ]
-    return Examination(folder, shared, key, files, checked, in_order(found), len(tables), published)
+    if stamps.has_news:
+        cache.put(_STAMPS, stamps.seen)
+    return replace(examined, found=in_order(found))
+
+
+def _overview_key(examined: Examination, as_of: datetime.date | None, base: Sequence[str]) -> str:
+    digests = hashlib.sha256()
+    for one in examined.checked:
+        digests.update(len(one.packed).to_bytes(4) + one.packed)
+    return key_of("overview", *base, str(as_of), digests.hexdigest(), repr(examined.published))
+
+
+def _check_overview(examined: Examination, as_of: datetime.date | None) -> tuple[Diagnostic, ...]:
+    digests = examined.digests
+    overview = Overview(examined.shared, digests, as_of, complete=len(digests) == len(examined.checked))
+    return tuple(check_overview(overview, examined.published))
 
 
 def open_case(folder: Folder, file: SourceFile, shared: Shared) -> tuple[Case | None, tuple[Diagnostic, ...]]:
@@ -104,44 +114,46 @@ def _checked(
     folder: Folder,
     files: Sequence[SourceFile],
     speech: Speech,
-    shared_key: str,
-    cache: Cache,
+    results: Results,
+    stamps: Stamps,
     progress: Progress,
     keep: Keep | None,
 ) -> tuple[Checked, ...]:
-    base = (shared_key, speech.language.key)
-    keys = {file.path: key_of("checked", folder.shown(file.path), file.digest, *base) for file in files}
-    checked = {file.path: _known(folder, file, cache.get(keys[file.path])) for file in files}
+    checked = {file.path: _known(folder, file, results.get(file), stamps) for file in files}
     fresh = [file for file in files if checked[file.path] is None]
-    work = partial(_check, folder, speech, keep)
+    work = partial(_check, folder, speech, stamps, keep)
     made = spread(work, fresh) if keep is None else map(work, fresh)
     for file, one, _ in zip(fresh, made, progress(fresh), strict=True):
         checked[file.path] = one
-        cache.put(keys[file.path], one)
+        results.put(file, one)
+    results.save(checked)
     return tuple(one for one in checked.values() if one is not None)
 
 
-def _known(folder: Folder, file: SourceFile, kept: object) -> Checked | None:
-    if isinstance(kept, Checked) and all(_picture_hash(folder, file, path) == value for path, value in kept.pictures):
+def _known(folder: Folder, file: SourceFile, kept: Checked | None, stamps: Stamps) -> Checked | None:
+    """What is kept of a file, if the pictures are still the same."""
+    if kept and all(_picture_digest(folder, file, path, stamps) == digest for path, digest in kept.pictures):
         return kept
     return None
 
 
-def _check(folder: Folder, speech: Speech, keep: Keep | None, file: SourceFile) -> Checked:
+def _check(folder: Folder, speech: Speech, stamps: Stamps, keep: Keep | None, file: SourceFile) -> Checked:
     case, found = open_case(folder, file, speech.shared)
     if case is None:
-        return Checked(None, found, ())
+        return Checked(found, (), packed(None))
     if keep is not None:
         keep(file.path, case)
     found = (*found, *check_procedure(case, speech))
     digest = digest_of(file.path, case.decoded, case.route, speech.shared) if case.procedure.id else None
-    pictures = tuple((str(path), _picture_hash(folder, file, path)) for path in case.decoded.paths if path)
-    return Checked(digest, in_order(found), pictures)
+    paths = map(str, filter(None, case.decoded.paths))
+    pictures = tuple((path, _picture_digest(folder, file, path, stamps)) for path in paths)
+    return Checked(in_order(found), pictures, packed(digest))
 
 
-def _picture_hash(folder: Folder, file: SourceFile, path: str) -> str:
+def _picture_digest(folder: Folder, file: SourceFile, path: str, stamps: Stamps) -> str:
+    """The digest of a picture, or nothing if it is not there."""
     try:
-        return hashlib.sha256(folder.read_beside(file, path)).hexdigest()
+        return stamps.digest(folder.beside(file, path))
     except OSError:
         return ""
 

@@ -35,7 +35,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "memory": set(),
     "cache": set(),
     "cores": set(),
-    "examine": CORE | {"language", "library", "check", "cache", "cores", "memory"},
+    "results": CORE | {"library", "cache"},
+    "examine": CORE | {"results", "language", "library", "check", "cache", "cores", "memory"},
     "settings": MODEL | {"check", "language"},
 }
 

@@ -15,6 +15,7 @@ from kbgen.commands.places import find_folder
 from kbgen.diagnostics import has_errors
 from kbgen.examine import examine, open_case
 from kbgen.library.folder import Folder, SourceFile
+from kbgen.library.stamps import digest_of
 from kbgen.model.fingerprint import fingerprint
 from kbgen.model.shared import Shared
 from kbgen.source.edit import Edit, apply, quoted, value_of, written_span
@@ -61,9 +62,8 @@ def _approve(path: Path, role: str, day: datetime.date) -> int:
 
 def _write(path: Path, folder: Folder, shared: Shared, role: str, day: datetime.date) -> None:
     text = path.read_bytes().decode("utf-8")
-    case, _ = open_case(
-        folder, SourceFile(path.resolve().relative_to(folder.root.resolve()).as_posix(), text.encode()), shared
-    )
+    file = SourceFile(path.resolve().relative_to(folder.root.resolve()).as_posix(), digest_of(text.encode()))
+    case, _ = open_case(folder, file, shared)
     root = read_text(str(path), text).value
     assert case is not None and root is not None, "a procedure without errors can be read"
     content = fingerprint(case.procedure, shared)

@@ -14,7 +14,7 @@ from kbgen.cache import Cache, key_of
 from kbgen.check.case import Case
 from kbgen.check.catalogue import RULES
 from kbgen.cores import spread
-from kbgen.examine import Checked, Examination, open_case
+from kbgen.examine import Examination, open_case
 from kbgen.library.folder import SourceFile
 from kbgen.memory import seldom_collected
 from kbgen.model.shared import Shared
@@ -24,6 +24,7 @@ from kbgen.pages.page import Page
 from kbgen.pages.picture_views import PictureFile
 from kbgen.pages.procedure_page import procedure_page
 from kbgen.pages.templates import site_templates
+from kbgen.results import Checked
 from kbgen.search import index
 from kbgen.site.redirects import Moved, redirect_pages
 from kbgen.site.search_entries import search_entry
@@ -78,7 +79,7 @@ def content(
     """
     titles = {digest.id: digest.title for digest in examined.digests}
     pairs = zip(examined.files, examined.checked, strict=True)
-    jobs = [_job(examined, file, one, one.digest, titles) for file, one in pairs if one.digest is not None]
+    jobs = [_job(examined, file, one, digest, titles) for file, one in pairs if (digest := one.digest) is not None]
     rendered = _rendered(examined, jobs, titles, cache, {} if cases is None else cases, progress)
     moved = redirect_pages(examined.shared, titles)
     pages = [_with_old_anchors(one.page, moved) for one in rendered]
