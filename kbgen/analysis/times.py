@@ -15,22 +15,25 @@ from kbgen.analysis.unwind import TooManySituationsError, unwind
 from kbgen.model.procedure import Procedure
 from kbgen.model.steps import Finish, Wait
 from kbgen.route.route import Place, Route
-from kbgen.route.unfold import Walk, unfold
+from kbgen.route.unfold import Walk
 
 
 @dataclass(frozen=True)
 class JobTime:
-    """How long it takes to an outcome, or to any; ``place`` is None for the whole.
+    """How long a job takes; ``expected`` is an estimate, None where the estimate has no such job."""
 
-    ``share`` is the estimated chance of the outcome, ``expected`` the estimated mean time of the jobs that end there;
-    None where the estimate gives the outcome no share.
-    """
-
-    place: Place | None
-    share: float
     shortest: Spent
     expected: Spent | None
     longest: Spent
+
+
+@dataclass(frozen=True)
+class OutcomeTime(JobTime):
+    """How long it takes to an outcome; ``share`` is the estimated chance that a job ends there."""
+
+    place: Place
+    end: Finish
+    share: float
 
 
 @dataclass(frozen=True)
@@ -47,13 +50,13 @@ class Times:
     """The times of a procedure; ``unstated`` are the numbers of the steps without a time, which count as none."""
 
     whole: JobTime
-    outcomes: tuple[JobTime, ...]
+    outcomes: tuple[OutcomeTime, ...]
     persons: tuple[PersonTime, ...]
     unstated: tuple[str, ...]
 
 
-def times(procedure: Procedure, route: Route) -> Times | None:
-    """Work out the times of a procedure, in seconds.
+def times(procedure: Procedure, route: Route, walk: Walk) -> Times | None:
+    """Work out the times of a procedure, in seconds, from its route and the walk that unfolds it.
 
     The extremes are exact over all paths, whatever their chance: each limited way back is taken from never to as often
     as its limit allows, each set-up is done once where it is first needed, and the steps of shared sequences count.
@@ -61,7 +64,6 @@ def times(procedure: Procedure, route: Route) -> Times | None:
     removes its cause with the certainty that is stated there. None where a loop has no limit, where a path ends without
     an outcome, and where there are more than MOST_SITUATIONS situations.
     """
-    walk = unfold(route)
     try:
         unwound = unwind(walk, {str(one.id): one.takes.seconds for one in procedure.set_ups})
     except TooManySituationsError:
@@ -71,7 +73,7 @@ def times(procedure: Procedure, route: Route) -> Times | None:
     bounds = extremes(unwound)
     expected = expect(unwound, chances(procedure, walk))
     outcomes = tuple(
-        _job_time(place, bounds[place.key], expected.until[place.key])
+        _outcome(place, place.step, bounds[place.key], expected.until[place.key])
         for place in walk.places.values()
         if isinstance(place.step, Finish) and place.key in bounds
     )
@@ -83,16 +85,14 @@ def times(procedure: Procedure, route: Route) -> Times | None:
     )
 
 
-def _job_time(place: Place, bounds: Extremes, mean: Mean) -> JobTime:
-    return JobTime(place, mean.chance, bounds.shortest, _per_job(mean), bounds.longest)
+def _outcome(place: Place, end: Finish, bounds: Extremes, mean: Mean) -> OutcomeTime:
+    return OutcomeTime(bounds.shortest, _per_job(mean), bounds.longest, place, end, mean.chance)
 
 
-def _whole(outcomes: tuple[JobTime, ...], expected: Expected) -> JobTime:
+def _whole(outcomes: tuple[OutcomeTime, ...], expected: Expected) -> JobTime:
     means = expected.until.values()
     whole = Mean(*(sum(getattr(one, name) for one in means) for name in ("chance", "whole", "waiting")))
     return JobTime(
-        place=None,
-        share=1.0,
         shortest=min(one.shortest for one in outcomes),
         expected=_per_job(whole),
         longest=max(one.longest for one in outcomes),

@@ -200,6 +200,6 @@ def _breaks_off(walk: Walk) -> bool:
         leaving = walk.edges.get(key, ())
         limited = {way.answer for _, way in leaving if way.limit}
         after = {way.answer for _, way in leaving if way.after}
-        if limited - after or (not leaving and not isinstance(walk.places[key].step, Finish)):
+        if limited - after or isinstance(walk.places[key].step, Finish) == bool(leaving):
             return True
     return False

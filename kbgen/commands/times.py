@@ -78,7 +78,7 @@ def _timed(folder: Folder, asked: Sequence[Path]) -> Iterator[Timed | str]:
         if case is None or case.decoded.unsound:
             yield folder.shown(file.path)
         else:
-            yield Timed(folder.shown(file.path), case.procedure, times(case.procedure, case.route))
+            yield Timed(folder.shown(file.path), case.procedure, times(case.procedure, case.route, case.walk))
 
 
 def _as_text(timed: Iterable[Timed]) -> Iterator[str]:

@@ -134,7 +134,7 @@ def procedure_page(
         outline=outline(chart),
         sign_use=lambda code: Markup(use(str(code)) if sign(str(code)) else ""),
         stored_words=stored_words,
-        times=time_table(procedure, route, shared, inline),
+        times=time_table(procedure, route, walk, shared, inline),
         groups=groups,
     )
     return Page(addresses.procedure(procedure.id), str(procedure.title), html), files

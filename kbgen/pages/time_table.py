@@ -15,8 +15,11 @@ from kbgen.model.shared import Shared
 from kbgen.pages import wording
 from kbgen.pages.addresses import step_anchor
 from kbgen.route.route import Route
+from kbgen.route.unfold import Walk
 
-NOT_COMPUTED = f"Not computed: the loops can be gone through in more than {MOST_SITUATIONS:,} combinations."
+NOT_COMPUTED = (
+    f"Not computed: the loops can be gone through in more than {MOST_SITUATIONS:,} combinations, or a path has no end."
+)
 
 
 @dataclass(frozen=True)
@@ -68,9 +71,11 @@ class TimeTable:
     unstated: str = ""
 
 
-def time_table(procedure: Procedure, route: Route, shared: Shared, inline: Callable[[str | None], Markup]) -> TimeTable:
+def time_table(
+    procedure: Procedure, route: Route, walk: Walk, shared: Shared, inline: Callable[[str | None], Markup]
+) -> TimeTable:
     """Work out the times of a procedure and put them in words."""
-    found = times(procedure, route)
+    found = times(procedure, route, walk)
     if found is None:
         return TimeTable(missing=NOT_COMPUTED)
     return TimeTable(

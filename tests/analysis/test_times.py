@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from kbgen.analysis import unwind
 from kbgen.analysis.spent import Spent, about, in_words
-from kbgen.analysis.times import JobTime, Times, times
+from kbgen.analysis.times import OutcomeTime, Times, times
 from kbgen.model.values import parse_duration
 from tests.check.knowledge_base import SLIPS, TABLES, KnowledgeBase
 from tests.route.test_trace import opened
@@ -25,13 +25,13 @@ def base(tmp_path: Path) -> KnowledgeBase:
 
 def times_of(base: KnowledgeBase, file: str = SLIPS) -> Times:
     case = opened(base, file)
-    found = times(case.procedure, case.route)
+    found = times(case.procedure, case.route, case.walk)
     assert found is not None
     return found
 
 
-def outcome(found: Times, key: str) -> JobTime:
-    return next(one for one in found.outcomes if one.place is not None and one.place.key == key)
+def outcome(found: Times, key: str) -> OutcomeTime:
+    return next(one for one in found.outcomes if one.place.key == key)
 
 
 def minutes(number: float) -> Spent:
@@ -48,7 +48,7 @@ TIGHTENED_THRICE = 0.6 * 0.95 * 0.1 * 0.95 * 0.1 * 0.95
 
 def test_the_shortest_and_the_longest(base: KnowledgeBase) -> None:
     found = times_of(base)
-    bounds = {one.place.key: (one.shortest, one.longest) for one in found.outcomes if one.place}
+    bounds = {one.place.key: (one.shortest, one.longest) for one in found.outcomes}
     assert bounds == {
         "part": (minutes(21), minutes(49)),
         "hand-over": (minutes(57), minutes(57)),
@@ -61,7 +61,7 @@ def test_the_shortest_and_the_longest(base: KnowledgeBase) -> None:
 
 def test_the_shares(base: KnowledgeBase) -> None:
     found = times_of(base)
-    assert {one.place.key: one.share for one in found.outcomes if one.place} == pytest.approx(
+    assert {one.place.key: one.share for one in found.outcomes} == pytest.approx(
         {
             "part": PART_AT_ONCE + AFTER_ONE + AFTER_TWO,
             "fixed": WET_FOUND,
@@ -157,13 +157,13 @@ def test_live_work_narrows_what_a_step_does_not_say_itself(base: KnowledgeBase) 
 def test_too_many_situations_are_not_reckoned(base: KnowledgeBase, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(unwind, "MOST_SITUATIONS", 10)
     case = opened(base)
-    assert times(case.procedure, case.route) is None
+    assert times(case.procedure, case.route, case.walk) is None
 
 
 def test_a_loop_without_a_limit_is_not_reckoned(base: KnowledgeBase) -> None:
     base.change(SLIPS, "        at-most: 2\n        after-that: hand-over\n", "")
     case = opened(base)
-    assert times(case.procedure, case.route) is None
+    assert times(case.procedure, case.route, case.walk) is None
 
 
 @pytest.mark.parametrize(
