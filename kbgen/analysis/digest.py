@@ -27,6 +27,49 @@ class SymptomSaid:
 
 
 @dataclass(frozen=True)
+class CauseFigures:
+    """How likely a cause is among those of its fault, and what it shows.
+
+    ``cases`` is the number of closed jobs behind the weight; 0 where it was judged. ``shows`` pairs places in the list
+    of symptoms with chances; None where the author gives no chance at all.
+    """
+
+    weight: float
+    cases: int
+    shows: tuple[tuple[int, float], ...] | None
+
+
+@dataclass(frozen=True)
+class SymptomLook:
+    """A step by which a symptom is looked for; ``symptom`` is its place in the list."""
+
+    symptom: int
+    step: str
+    number: str
+    question: str
+    seconds: int | None
+    hazards: tuple[str, ...]
+    done_by: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class FaultFigures:
+    """How often the fault comes up, and how it is told from others.
+
+    ``always`` tells for each code whether the fault raises it each time. ``looks`` are those that can be taken as the
+    machine stands; ``not_as_it_stands`` are the symptoms for which there are only other ones.
+    """
+
+    times: float | None
+    times_counted: bool
+    always: tuple[bool, ...]
+    symptom_ids: tuple[str, ...]
+    causes: tuple[CauseFigures, ...]
+    looks: tuple[SymptomLook, ...]
+    not_as_it_stands: tuple[int, ...]
+
+
+@dataclass(frozen=True)
 class UsedAt:
     """A tool or part and when it is needed: always, or on the named branches."""
 
@@ -54,6 +97,7 @@ class Digest:
     symptoms: tuple[SymptomSaid, ...]
     codes: tuple[CodeShown, ...]
     causes: tuple[str, ...]
+    figures: FaultFigures
     hazards: tuple[str, ...]
     tools: tuple[UsedAt, ...]
     parts: tuple[UsedAt, ...]

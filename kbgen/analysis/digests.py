@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.analysis.digest import CodeShown, Digest, SymptomSaid, UsedAt
+from kbgen.analysis.figures import figures_of
 from kbgen.analysis.usage import Use, uses
 from kbgen.model.decode import Decoded
 from kbgen.model.procedure import Procedure
@@ -37,6 +38,7 @@ def digest_of(path: str, decoded: Decoded[Procedure], route: Route, shared: Shar
         symptoms=tuple(SymptomSaid(str(one.text), tuple(map(str, one.also))) for one in procedure.symptoms),
         codes=tuple(CodeShown(str(one.display), str(one.code), one.code.at) for one in procedure.alarms),
         causes=tuple(str(cause.text) for cause in procedure.causes),
+        figures=figures_of(procedure, route),
         hazards=tuple(map(str, procedure.before.hazards)),
         tools=_used(uses(route, lambda place: place.step.tools)),
         parts=_used(uses(route, lambda place: (*place.step.parts, *getattr(place.step, "orders", ())))),
