@@ -32,6 +32,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "signs": set(),
     "pictures": set(),
     "search": set(),
+    "narrowing": set(),
     "memory": set(),
     "cache": set(),
     "cores": set(),
