@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
@@ -18,8 +18,8 @@ class Base:
     """A knowledge base as plain data, each file under its path."""
 
     root: Path
-    table_files: dict[str, Data]
-    procedures: dict[str, Data]
+    table_files: dict[str, Data] = field(repr=False)
+    procedures: dict[str, Data] = field(repr=False)
 
     @property
     def tables(self) -> Tables:

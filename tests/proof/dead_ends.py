@@ -50,7 +50,7 @@ def _without_outcome(route: Route, graph: Graph, reached: set[str]) -> Iterator[
 
 def _endless(route: Route) -> Iterator[Danger]:
     """Cut the stations off that lead out of all loops; what is left goes round for ever."""
-    free = {key: {way.target for way in station.ways if _is_free(way)} for key, station in route.stations.items()}
+    free = {key: {_when_used_up(way) for way in station.ways} for key, station in route.stations.items()}
     left = dict(free)
     while True:
         out = {key for key, targets in left.items() if not targets & left.keys()}
@@ -62,8 +62,9 @@ def _endless(route: Route) -> Iterator[Danger]:
             yield Danger(Kind.ENDLESS, key, key, "this loop has no limit")
 
 
-def _is_free(way: Way) -> bool:
-    return way.limit is None
+def _when_used_up(way: Way) -> str:
+    """Where a way leads for ever: one with a limit leads on when that is used up."""
+    return way.target if way.limit is None else way.after or "?"
 
 
 def _reachable(graph: Mapping[str, set[str]], starts: set[str] | list[str]) -> set[str]:

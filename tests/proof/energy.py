@@ -43,9 +43,10 @@ class World(NamedTuple):
 
 
 class SourceWatch:
-    """Watches one energy source, with all that can fill it again."""
+    """Watches one energy source, with all that can fill it again; ``is_here`` tells that the machine has it."""
 
-    def __init__(self, name: str, tables: Tables) -> None:
+    def __init__(self, name: str, tables: Tables, is_here: bool) -> None:
+        self._is_here = is_here
         self._tables = tables
         self._order = tables.order
         self._source = tables.sources[name]
@@ -91,7 +92,9 @@ class SourceWatch:
         is_testing = (
             station.person == "enclosure-open" and station.act == "prove" and station.step.get("by") == "voltage-test"
         )
-        is_excepted = is_testing or station.is_sound_live_work or station.out_of_reach.get(source.id)
+        is_excepted = (
+            not self._is_here or is_testing or station.is_sound_live_work or station.out_of_reach.get(source.id)
+        )
         if is_near and not is_excepted and not self._hold(source.id, world).proved:
             yield Bad(Kind.UNPROVED_REACH, source.id, f"{station.person} while {source.id} is not proved absent")
 

@@ -37,6 +37,9 @@ def unreadable(route: Route) -> Iterator[Danger]:
 
 def _faults(station: Station) -> Iterator[str]:
     step = station.step
+    if "unit" not in step:
+        yield "nobody knows the unit"
+        return
     try:
         spans = [_span(band, step["unit"]) for band in step["bands"]]
         lowest, highest = (_value(step["shows"][end], step["unit"]) for end in ("from", "to"))

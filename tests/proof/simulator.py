@@ -32,8 +32,9 @@ def dangers(procedure: Data, tables: Tables) -> list[Danger]:
 
 def watches(procedure: Data, route: Route, tables: Tables) -> Iterator[Watch]:
     """What has to be watched in a procedure."""
+    here = listed(procedure["before"]["energy"])
     for source in route.sources:
-        yield SourceWatch(source, tables)
+        yield SourceWatch(source, tables, source in here)
     for change in listed(procedure["temporary-changes"]):
         yield ChangeWatch(change)
 

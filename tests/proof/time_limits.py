@@ -19,7 +19,7 @@ class Visit(NamedTuple):
 
 
 def too_late(route: Route, tables: Tables) -> Iterator[Danger]:
-    """Report the steps whose alarm stage can begin before they are done for the first time.
+    """Report the steps whose alarm stage can begin before they are done.
 
     Where the time runs again with each start, the work may be spread, and only the step itself must fit. A route
     with an endless loop has no longest way.
@@ -38,10 +38,11 @@ def too_late(route: Route, tables: Tables) -> Iterator[Danger]:
 
 
 def _window(station: Station) -> Data | None:
+    """The window of a step, of its group, or of the run of the sequence in which it stands."""
     if station.act in ("outcome", "end"):
         return None
     window = station.step.get("before-stage") or station.group.get("before-stage")
-    return window if isinstance(window, dict) else None
+    return window or (_window(station.run) if station.run else None)
 
 
 def _visits(route: Route, wanted: set[str]) -> Mapping[Visit, tuple[Visit, ...]]:
@@ -79,7 +80,7 @@ def _leading_to(route: Route, wanted: set[str]) -> set[str]:
 
 
 def _longest(route: Route, visits: Mapping[Visit, tuple[Visit, ...]], key: str) -> float | None:
-    """The longest time until a station is done for the first time; None where no way leads there."""
+    """The longest time until a station is done; None where no way leads there."""
     first = next(iter(visits))
     starts = {first: 0.0}
     latest: float | None = None
@@ -89,7 +90,6 @@ def _longest(route: Route, visits: Mapping[Visit, tuple[Visit, ...]], key: str) 
         end = starts[visit] + route.stations[visit.station].lasts
         if visit.station == key:
             latest = end if latest is None else max(latest, end)
-            continue
         for one in onward:
             starts[one] = max(starts.get(one, 0.0), end)
     return latest
