@@ -48,9 +48,11 @@ _REASONS = {
     "etc": "it leaves open what else belongs to it",
     "and so on": "it leaves open what else belongs to it",
 }
-_WORDS = "|".join(map(re.escape, sorted(_REASONS.keys() - {_TRY_TO})))
+# “As required by the plate” says who requires what.
+_WORDS = "|".join(re.escape(one) + ("(?! (?:by|in|on) )" if one.startswith("as ") else "") for one in sorted(_REASONS))
 # “Try to start” is how the absence of energy is shown, and so an action of its own.
-_WEAK = re.compile(rf"\b(?:{_WORDS})\b|\b{_TRY_TO}\b(?! (?:start|restart|run|move|turn)\b)", re.IGNORECASE)
+_TEST = rf"{_TRY_TO} (?:start|restart|run|move|turn)\b"
+_WEAK = re.compile(rf"\b(?!{_TEST})(?:{_WORDS})\b", re.IGNORECASE)
 
 
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:

@@ -32,8 +32,8 @@ class Codes:
 def codes_of(codes: Iterable[str], names: Iterable[str]) -> Codes:
     """Derive the shapes of alarm codes and part numbers; ``names`` are texts of the tables in which labels stand.
 
-    A shape has the letters of the code and any number of digits. Two letters and more are told from other words also
-    without the separator behind them, or with a wrong one.
+    A shape has the letters of the code and as many digits. Two letters and more at its start are told from other words
+    also with one digit too many or too few, without the separator behind them or with a wrong one.
     """
     known = frozenset(codes)
     shaped = sorted(one for one in known if _is_shaped(one))
@@ -62,7 +62,8 @@ def _shape(code: str) -> Iterator[str]:
     is_loose = len(runs[0]) > 1 and runs[0].isalpha()
     for place, run in enumerate(runs):
         if run.isdigit():
-            yield r"[ -]?\d+" if is_loose and place == 1 else r"\d+"
+            digits = rf"\d{{{max(1, len(run) - 1)},{len(run) + 1}}}" if is_loose else rf"\d{{{len(run)}}}"
+            yield f"[ -]?{digits}" if is_loose and place == 1 else digits
         elif is_loose and place == 1 and run in " -":
             yield "[ -]?"
         else:

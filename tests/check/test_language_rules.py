@@ -138,6 +138,12 @@ Don’t close the valve.
 Slowly open the valve.
 Now press START.
 Once again press START.
+Slowly and evenly turn the shaft.
+Gently but firmly press the cap on.
+Switch-off the drive.
+Double-check the reading.
+In the menu, select the delay.
+To reset it, press the knob.
 Please press START.
 De-energise the coil.
 Re-tighten the screws.
@@ -210,6 +216,15 @@ Open the vent and leave it open.
 Close the valve. Do not force it.
 Close the valve. The hiss stops.
 Close the valve. Oil runs back.
+Close the valve. Oil that drips is wiped up.
+Close the valve. Pump P1 stops.
+Close the valve. Switch S3 clicks.
+Close the valve. Drain V13 stays open.
+Measure each phase. Take the mean.
+Loosen, turn and tighten the sensor.
+Check that Q1 is open and that its lock is on.
+Read the gauge, then the thermometer.
+Set P12 to 5 s, P13 to 3 s.
 Wipe seal, drain and vent.
 Test each phase against each other, then each against earth.
 If the lamp is on, then close the valve.
@@ -234,6 +249,8 @@ SEVERAL_ACTIONS = {
     "Close the valve. Open the vent.": "Open",
     "Close the valve! Take off the lid.": "Take",
     "Close the valve. Open V12.": "Open",
+    "Close the valve. Pump the oil out.": "Pump",
+    "Close the valve. Take the lid off.": "Take",
     "Close the valve, open the vent.": "open",
     "Open the box, flag the wires with tape and take them off.": "flag",
     "Stop the belt and open the door and take the guard off.": "and take",
@@ -318,6 +335,7 @@ FIRM = """
 Try to start the machine.
 Try to turn the shaft by hand.
 Press the shoulder of the bolt.
+Tighten the bolt as required by the plate.
 Fetch the etched plate.
 Adjust the required speed.
 Make the work as short as it can be.
@@ -382,6 +400,7 @@ def test_a_word_that_may_stand_for_two_terms_names_both() -> None:
 UNKNOWN_CODES = {
     "Reset RM 13 once.": ["RM 13"],
     "Reset RM 311 once.": ["RM 311"],
+    "Reset RM 3 once.": ["RM 3"],
     "Reset RM31 once.": ["RM31"],
     "Reset RM-31 once.": ["RM-31"],
     "Reset RM 35.3 once.": ["RM 35"],
@@ -401,6 +420,8 @@ Open TR-7, the isolation point.
 Look behind RM 90.
 See that BC-1 stands.
 Measure at D7, a terminal.
+Fit a 2-P breaker and an N-1 plug.
+Set RM 3111 by hand.
 Measure X-RM 13, XRM 13 and RM 13x.
 Set it to 31 rm 13 times.
 Press {RM 13}.
