@@ -28,8 +28,8 @@ _PARTICLES = _set_of("away back down off out up")
 _PARTS = _set_of(
     "belt bolt brake bridge brush button cap chain clamp clip coat cover crank display drain drill drive earth fan "
     "file filter flag float fuse gauge grip guard hand handle hook jack key latch lead lever light lock meter monitor "
-    "oil pin plate plug pump rack relay ring rope screen screw seal seat sling spring stop strap switch tag tap trap valve "
-    "vent water wedge wire"
+    "oil pin plate plug pump rack relay ring rope screen screw seal seat sling spring stop strap switch tag tap trap "
+    "valve vent water wedge wire"
 )
 _EVALUATION = re.compile(r"(?:take|use) the (?:average|difference|(?:high|larg|low|small)est|mean|reading|value)\b")
 # What is done with eyes, ears or patience belongs to the action beside it, and so does keeping what it has reached.
