@@ -11,6 +11,7 @@ from functools import cached_property, partial
 from kbgen.analysis.digest import Digest
 from kbgen.analysis.digests import digest_of
 from kbgen.cache import Cache, key_of
+from kbgen.check import kb203_unusable_picture
 from kbgen.check.case import Case, Overview
 from kbgen.check.catalogue import check_overview, check_procedure, check_tables
 from kbgen.check.speech import Speech
@@ -49,6 +50,7 @@ class Examination:
 
 Progress = Callable[[Sequence[SourceFile]], Iterable[SourceFile]]
 Keep = Callable[[str, Case], object]
+Pictures = tuple[tuple[str, str], ...]
 
 
 def _no_progress(files: Sequence[SourceFile]) -> Iterable[SourceFile]:
@@ -121,8 +123,9 @@ def _checked(
 ) -> tuple[Checked, ...]:
     checked = {file.path: _known(folder, file, results.get(file), stamps) for file in files}
     fresh = [file for file in files if checked[file.path] is None]
+    jobs = [(file, _fit_pictures(results.earlier(file))) for file in fresh]
     work = partial(_check, folder, speech, stamps, keep)
-    made = spread(work, fresh) if keep is None else map(work, fresh)
+    made = spread(work, jobs) if keep is None else map(work, jobs)
     for file, one, _ in zip(fresh, made, progress(fresh), strict=True):
         checked[file.path] = one
         results.put(file, one)
@@ -137,16 +140,27 @@ def _known(folder: Folder, file: SourceFile, kept: Checked | None, stamps: Stamp
     return None
 
 
-def _check(folder: Folder, speech: Speech, stamps: Stamps, keep: Keep | None, file: SourceFile) -> Checked:
+def _fit_pictures(earlier: Checked | None) -> Pictures:
+    """The pictures of a procedure that were found fit to be shown when it was checked last; judging them takes long."""
+    if earlier is None or any(one.rule == kb203_unusable_picture.RULE for one in earlier.found):
+        return ()
+    return earlier.pictures
+
+
+def _check(
+    folder: Folder, speech: Speech, stamps: Stamps, keep: Keep | None, job: tuple[SourceFile, Pictures]
+) -> Checked:
+    file, fit = job
     case, found = open_case(folder, file, speech.shared)
     if case is None:
         return Checked(found, (), packed(None))
     if keep is not None:
         keep(file.path, case)
-    found = (*found, *check_procedure(case, speech))
-    digest = digest_of(file.path, case.decoded, case.route, speech.shared) if case.procedure.id else None
     paths = map(str, filter(None, case.decoded.paths))
     pictures = tuple((path, _picture_digest(folder, file, path, stamps)) for path in paths)
+    case = replace(case, fit_pictures=frozenset(path for path, _ in {*pictures} & {*fit}))
+    found = (*found, *check_procedure(case, speech))
+    digest = digest_of(file.path, case.decoded, case.route, speech.shared) if case.procedure.id else None
     return Checked(in_order(found), pictures, packed(digest))
 
 

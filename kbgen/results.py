@@ -56,6 +56,10 @@ class Results:
         digest, checked = self._bundle(_number(file)).get(file.path, ("", None))
         return checked if digest == file.digest else None
 
+    def earlier(self, file: SourceFile) -> Checked | None:
+        """What checking a file came to last, whatever its bytes were then, or None."""
+        return self._bundle(_number(file)).get(file.path, ("", None))[1]
+
     def put(self, file: SourceFile, checked: Checked) -> None:
         """Keep what checking a file came to."""
         number = _number(file)

@@ -9,9 +9,11 @@ from pathlib import Path
 import pytest
 
 from kbgen.cache import Cache, no_cache
+from kbgen.check import kb203_unusable_picture
 from kbgen.diagnostics import Diagnostic
 from kbgen.examine import Examination, examine
 from kbgen.library.folder import SourceFile
+from kbgen.pictures.load import load
 from kbgen.results import Checked, Results, packed
 from tests.check.knowledge_base import AS_OF, SLIPS, STANDS, TABLES, KnowledgeBase
 
@@ -63,6 +65,29 @@ def test_a_file_that_was_not_changed_is_blamed_for_what_another_lost(tmp_path: P
     base.change(STANDS, "id: belt-stands", "id: belt-stops")
     found = {(one.rule.code, one.at.path) for one in _run(base, tmp_path / "cache").found}
     assert ("KB210", SLIPS) in found
+
+
+@pytest.mark.usefixtures("settled")
+def test_pictures_are_judged_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    judged: list[str] = []
+
+    def judge(path: str, data: bytes) -> object:
+        judged.append(path)
+        return load(path, data)
+
+    monkeypatch.setattr(kb203_unusable_picture, "load", judge)
+    base = KnowledgeBase.copy_to(tmp_path)
+    drum = "conveyors/pictures/drum.svg"
+    _run(base, tmp_path / "cache")
+    assert judged.count("pictures/drum.svg") == 1
+    base.write(SLIPS, base.text(SLIPS) + "# one\n")
+    _run(base, tmp_path / "cache")
+    assert judged.count("pictures/drum.svg") == 1
+    base.write(drum, "no picture")
+    for line in ("# two\n", "# three\n"):
+        assert {one.rule.code for one in _run(base, tmp_path / "cache").found} == {"KB203"}
+        base.write(SLIPS, base.text(SLIPS) + line)
+    assert judged.count("pictures/drum.svg") == 3
 
 
 def _checked(*found: Diagnostic) -> Checked:

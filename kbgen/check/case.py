@@ -20,12 +20,16 @@ from kbgen.route.unfold import Walk, unfold
 
 @dataclass(frozen=True)
 class Case:
-    """One procedure with its route and the shared tables."""
+    """One procedure with its route and the shared tables.
+
+    ``fit_pictures`` names files of pictures that were found fit to be shown before and are still the same.
+    """
 
     decoded: Decoded[Procedure]
     route: Route
     shared: Shared
     read_picture: Callable[[str], bytes]
+    fit_pictures: frozenset[str] = frozenset()
 
     @property
     def procedure(self) -> Procedure:

@@ -28,7 +28,7 @@ RULE = Rule(
 def check(case: Case) -> Iterator[Diagnostic]:
     """Report pictures that are missing, unreadable or of a kind that is not shown."""
     for picture in case.procedure.pictures:
-        if not picture.file:
+        if not picture.file or picture.file in case.fit_pictures:
             continue
         try:
             load(picture.file, case.read_picture(picture.file))
