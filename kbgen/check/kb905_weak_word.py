@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
-from kbgen.language.lookup import lookup_lowered
+from kbgen.language.lookup import lookup_lowered, tokens
 from kbgen.prose import plain
 
 from .narrow import part_of
@@ -48,6 +48,7 @@ _REASONS = {
     "etc": "it leaves open what else belongs to it",
     "and so on": "it leaves open what else belongs to it",
 }
+_PARTS = [frozenset(tokens(one)) for one in _REASONS]
 # “As required by the plate” says who requires what.
 _WORDS = "|".join(re.escape(one) + ("(?! (?:by|in|on) )" if one.startswith("as ") else "") for one in sorted(_REASONS))
 # “Try to start” is how the absence of energy is shown, and so an action of its own.
@@ -57,6 +58,8 @@ _WEAK = re.compile(rf"\b(?!{_TEST})(?:{_WORDS})\b", re.IGNORECASE)
 
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look for weak words in instructions."""
+    if not any(parts <= said.words for parts in _PARTS):
+        return
     for text in lookup_lowered(said.instructions).containing(_REASONS):
         seen = plain(text)
         for found in _WEAK.finditer(seen):
