@@ -33,7 +33,7 @@ RULE = Rule(
 def check(said: Said, speech: Speech) -> Iterator[Diagnostic]:
     """Look up what has the shape of a code, in all prose of a file."""
     codes = speech.codes
-    for text in lookup(said.prose).containing(codes.anchors):
+    for text in lookup(said.prose).matching(codes.hint):
         seen = plain(text)
         for start, end in codes.unknown(seen):
             message = f"The tables know no alarm code and no part number “{seen[start:end]}”."

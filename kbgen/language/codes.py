@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 _RUN = re.compile(r"[A-Za-z]+|[0-9]+|[ -]|.", re.DOTALL)
+_NOTHING = "(?!)"
 _LONG_ENOUGH = 3  # letters and digits; what is shorter, as D5, could be a terminal of anything
 
 
@@ -14,12 +15,13 @@ _LONG_ENOUGH = 3  # letters and digits; what is shorter, as D5, could be a termi
 class Codes:
     """The codes of the tables, what else the tables call so, and a pattern that finds all of their shape.
 
-    One of ``anchors`` stands in each text in which the pattern can find anything.
+    ``hint`` finds what stands in all of them. It looks for capital letters and dashes only, of which a text has few,
+    and so is much faster.
     """
 
     codes: frozenset[str]
     labels: frozenset[str]
-    anchors: tuple[str, ...]
+    hint: re.Pattern[str]
     pattern: re.Pattern[str]
 
     def unknown(self, text: str) -> Iterator[tuple[int, int]]:
@@ -38,9 +40,10 @@ def codes_of(codes: Iterable[str], names: Iterable[str]) -> Codes:
     known = frozenset(codes)
     shaped = sorted(one for one in known if _is_shaped(one))
     shapes = sorted({"".join(_shape(one)) for one in shaped}, key=lambda shape: (-len(shape), shape))
-    pattern = re.compile("|".join(shapes) or "(?!)")
+    pattern = re.compile("|".join(shapes) or _NOTHING)
+    hint = re.compile("|".join(sorted({re.escape(_anchor(one)) for one in shaped})) or _NOTHING)
     labels = frozenset(match[0] for name in names for match in _whole(pattern, name))
-    return Codes(known, labels, tuple(sorted({_anchor(one) for one in shaped})), pattern)
+    return Codes(known, labels, hint, pattern)
 
 
 def _whole(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:

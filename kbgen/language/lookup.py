@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -35,6 +36,11 @@ class Lookup(Generic[T]):
             while at >= 0:
                 found.add(bisect_right(starts, at) - 1)
                 at = find(piece, at + 1)
+        return [self.texts[place] for place in sorted(found)]
+
+    def matching(self, pattern: re.Pattern[str]) -> list[T]:
+        """The texts in which a pattern matches; it matches no line break."""
+        found = {bisect_right(self.starts, match.start()) - 1 for match in pattern.finditer(self.whole)}
         return [self.texts[place] for place in sorted(found)]
 
 

@@ -26,4 +26,4 @@ def test_no_step_of_the_demo_is_hard_to_follow() -> None:
 def test_the_demo_puts_every_rule_to_work() -> None:
     shared, _ = read_tables(DEMO, DEMO.table_files())
     speech = Speech(shared, Language())
-    assert speech.terms.terms_for and speech.codes.anchors and len(LANGUAGE_CHECKS) == 7
+    assert speech.terms.terms_for and speech.codes.codes and len(LANGUAGE_CHECKS) == 7

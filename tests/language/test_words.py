@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -48,6 +50,8 @@ def test_sentences_end_where_another_begins() -> None:
 @given(TEXTS, st.lists(st.text(alphabet="abAB .", min_size=1, max_size=3), max_size=4))
 def test_a_lookup_finds_what_a_look_at_each_text_finds(texts: list[str], pieces: list[str]) -> None:
     assert lookup(texts).containing(pieces) == [text for text in texts if any(piece in text for piece in pieces)]
+    pattern = re.compile("|".join(map(re.escape, pieces)) or "(?!)")
+    assert lookup(texts).matching(pattern) == lookup(texts).containing(pieces)
     low = [piece.lower() for piece in pieces]
     assert lookup_lowered(texts).containing(low) == [one for one in texts if any(piece in one.lower() for piece in low)]
 
