@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Mapping
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
+from kbgen.model.shared import Shared
 
 from .case import Overview
 
@@ -21,19 +22,23 @@ RULE = Rule(
 
 def check(overview: Overview) -> Iterator[Diagnostic]:
     """Look up what each site note is about."""
-    tables = _tables(overview)
+    tables = _tables(overview.shared)
     for notes in overview.shared.site_notes.values():
         for note in notes:
             kind, _, name = note.about.partition(":")
-            if kind not in tables or name not in tables[kind]:
+            is_there = _is_in_procedures(name, overview) if kind == "procedure" else name in tables.get(kind, ())
+            if not is_there:
                 yield Diagnostic(RULE, note.about.at, f"There is nothing that “{note.about}” could mean.", RULE.remedy)
 
 
-def _tables(overview: Overview) -> Mapping[str, Container[str]]:
-    shared = overview.shared
-    steps = {f"{digest.id}#{anchor}" for digest in overview.digests for anchor in digest.anchors}
+def _is_in_procedures(name: str, overview: Overview) -> bool:
+    procedure, mark, step = name.partition("#")
+    digest = overview.by_id.get(procedure)
+    return digest is not None and (not mark or step in digest.anchors)
+
+
+def _tables(shared: Shared) -> Mapping[str, Container[str]]:
     return {
-        "procedure": {*overview.by_id, *steps},
         "point": shared.points,
         "energy": shared.energy,
         "tool": shared.tools,
