@@ -1,16 +1,18 @@
-"""What the rest of the knowledge base must know of a procedure: small, plain and quick to store."""
+"""What the rest of the knowledge base must know of a procedure: small, plain and quick to store.
+
+These are named tuples, because all of them are read back in a check of a single file and that takes a quarter less.
+"""
 
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from kbgen.model.values import Text
 from kbgen.place import Span
 
 
-@dataclass(frozen=True)
-class CodeShown:
+class CodeShown(NamedTuple):
     """An alarm code that the procedure is for."""
 
     display: str
@@ -18,16 +20,14 @@ class CodeShown:
     at: Span
 
 
-@dataclass(frozen=True)
-class SymptomSaid:
+class SymptomSaid(NamedTuple):
     """A symptom with the other words for it."""
 
     text: str
     also: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class CauseFigures:
+class CauseFigures(NamedTuple):
     """How likely a cause is among those of its fault, and what it shows.
 
     ``cases`` is the number of closed jobs behind the weight; 0 where it was judged. ``shows`` pairs places in the list
@@ -39,8 +39,7 @@ class CauseFigures:
     shows: tuple[tuple[int, float], ...] | None
 
 
-@dataclass(frozen=True)
-class SymptomLook:
+class SymptomLook(NamedTuple):
     """A step by which a symptom is looked for; ``symptom`` is its place in the list."""
 
     symptom: int
@@ -52,8 +51,7 @@ class SymptomLook:
     done_by: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class FaultFigures:
+class FaultFigures(NamedTuple):
     """How often the fault comes up, and how it is told from others.
 
     ``always`` tells for each code whether the fault raises it each time. ``looks`` are those that can be taken as the
@@ -69,8 +67,7 @@ class FaultFigures:
     not_as_it_stands: tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class UsedAt:
+class UsedAt(NamedTuple):
     """A tool or part and when it is needed: always, or on the named branches."""
 
     name: str
@@ -78,8 +75,7 @@ class UsedAt:
     branches: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Digest:
+class Digest(NamedTuple):
     """A procedure as seen from the other pages."""
 
     id: str
