@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -79,12 +79,14 @@ def in_every_run(base: Base, kinds: Collection[str]) -> Iterator[Mutant]:
                 )
 
 
-def sampled(mutants: list[Mutant], most: int) -> list[Mutant]:
-    """At most so many mutants of each kind, chosen by chance but always the same."""
-    chosen = []
-    for kind in KINDS:
-        alike = [mutant for mutant in mutants if mutant.kind == kind]
-        chosen += random.Random(SEED).sample(alike, most) if len(alike) > most else alike
+def sampled(mutants: Iterable[Mutant], most: int, always: Collection[str]) -> list[Mutant]:
+    """All mutants of the tables and of some kinds; of each other kind at most so many, the same ones every time."""
+    chosen: list[Mutant] = []
+    alike: dict[str, list[Mutant]] = {kind: [] for kind in KINDS}
+    for mutant in mutants:
+        (chosen if mutant.table or mutant.kind in always else alike[mutant.kind]).append(mutant)
+    for some in alike.values():
+        chosen += random.Random(SEED).sample(some, most) if len(some) > most else some
     return chosen
 
 
