@@ -108,7 +108,7 @@ def _findings(asked: Asked, examined: Callable[[Folder, Language], Examination])
 
 
 def _examined(folder: Folder, language: Language, day: datetime.date, is_anew: bool) -> Examination:
-    cache = no_cache() if is_anew else open_cache(str(folder.root.resolve()))
+    cache = no_cache() if is_anew else open_cache(str(folder.root.resolve()), "check")
     examined = examine(folder, day, cache, shown("Checking"), language=language)
     cache.save()
     return examined

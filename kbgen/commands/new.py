@@ -61,7 +61,7 @@ def _begin(options: argparse.Namespace) -> Path:
     if not " ".join(options.title.split()).isprintable():
         raise _RefusalError("the title holds characters that cannot be shown.")
     folder = find_folder(options.folder)
-    cache = open_cache(str(folder.root.resolve()))
+    cache = open_cache(str(folder.root.resolve()), "check")
     examined = examine(folder, None, cache, shown("Reading"), language=settings_of(folder).language)
     cache.save()
     _refuse_unfit(options, examined)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
+import time
 from pathlib import Path
 
 import pytest
@@ -72,6 +74,19 @@ def test_results_nobody_asks_for_are_dropped(tmp_path: Path) -> None:
     assert Cache(sqlite3.connect(tmp_path / "cache")).get("old") is None
 
 
+def test_what_a_build_needs_outlives_any_number_of_checks(tmp_path: Path) -> None:
+    cache = Cache(sqlite3.connect(tmp_path / "cache"), "build")
+    cache.put("page", 1)
+    cache.put("both", 2)
+    cache.save()
+    for _ in range(9):
+        cache = Cache(sqlite3.connect(tmp_path / "cache"), "check")
+        assert cache.get("both") == 2
+        cache.save()
+    cache = Cache(sqlite3.connect(tmp_path / "cache"), "build")
+    assert (cache.get("page"), cache.get("both")) == (1, 2)
+
+
 def test_a_damaged_cache_is_begun_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("kbgen.cache.user_cache_path", lambda name: tmp_path / name)
     cache = open_cache("example")
@@ -87,3 +102,31 @@ def test_a_folder_that_cannot_be_used_means_no_cache(tmp_path: Path, monkeypatch
     (tmp_path / "kbgen").write_text("a file", encoding="utf-8")
     monkeypatch.setattr("kbgen.cache.user_cache_path", lambda name: tmp_path / name)
     assert open_cache("example").get("key") is None
+
+
+def test_two_runs_at_once_do_not_disturb_each_other(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kbgen.cache.user_cache_path", lambda name: tmp_path / name)
+    monkeypatch.setattr("kbgen.cache._PATIENCE", 0.1)
+    first = open_cache("example")
+    first.put("key", "value")
+    (path,) = (tmp_path / "kbgen").iterdir()
+    other = sqlite3.connect(path)
+    other.execute("BEGIN EXCLUSIVE")
+    first.save()
+    held = open_cache("example")
+    assert held.get("key") is None
+    held.save()
+    other.rollback()
+    assert open_cache("example").get("key") is None
+
+
+def test_caches_that_nobody_uses_any_more_are_removed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kbgen.cache.user_cache_path", lambda name: tmp_path / name)
+    old, young = tmp_path / "kbgen/old.sqlite", tmp_path / "kbgen/young.sqlite"
+    old.parent.mkdir()
+    for path, age in ((old, 31), (young, 29)):
+        path.touch()
+        then = time.time() - age * 24 * 3600
+        os.utime(path, (then, then))
+    open_cache("example").save()
+    assert (old.exists(), young.exists()) == (False, True)
