@@ -27,6 +27,7 @@ pytest: $(STAMPS)/tests $(STAMPS)/node
 	$(BIN)/pytest
 
 bench: $(STAMPS)/tests
+	$(BIN)/python -m tests.benchmarks.check_speed
 	$(BIN)/python -m tests.benchmarks.build_speed
 
 relevance: $(STAMPS)/tests $(STAMPS)/node

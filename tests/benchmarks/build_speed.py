@@ -2,36 +2,23 @@
 
     python -m tests.benchmarks.build_speed [--sizes 1000 3000] [--json FILE]
 
-CPU seconds are those of the user in a process of their own; compare them, since wall time depends on the machine's
-other work. Every kbgen build of a size starts with an empty cache; a rebuild follows one changed file.
+User seconds are those of a process and all that it starts; wall time depends on the machine's other work as well.
+Every kbgen build of a size starts with an empty cache; a rebuild follows one changed file.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
-import os
-import resource
-import subprocess
-import sys
 import tempfile
-import time
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from tests.benchmarks.cost import HEAD, Cost, cost, row
 from tests.benchmarks.generate import write_sites
 
 _BUILD = ("-m", "mkdocs", "build", "--quiet")
-_CHECK = ("-m", "kbgen.cli", "check")
-
-
-@dataclass(frozen=True)
-class Cost:
-    """What a process took, in seconds."""
-
-    user: float
-    wall: float
 
 
 @dataclass(frozen=True)
@@ -42,9 +29,6 @@ class Measured:
     plain: Cost
     build: Cost
     rebuild: Cost
-    check: Cost
-    check_again: Cost
-    check_one: Cost
 
     @property
     def rows(self) -> tuple[tuple[str, Cost], ...]:
@@ -53,9 +37,6 @@ class Measured:
             ("plain MkDocs + Material", self.plain),
             ("kbgen, nothing cached", self.build),
             ("kbgen, one file changed", self.rebuild),
-            ("kbgen check, nothing cached", self.check),
-            ("kbgen check, all cached", self.check_again),
-            ("kbgen check of one file", self.check_one),
         )
 
 
@@ -65,43 +46,26 @@ def measure(count: int, folder: Path) -> Measured:
     ours, one = folder / "kbgen", next((folder / "kbgen/procedures").glob("*/station-*1.yaml"))
     return Measured(
         procedures=count,
-        plain=_cost(_BUILD, folder / "plain"),
-        build=_cost(_BUILD, ours),
-        rebuild=_cost_of_rebuild(ours, one),
-        check=_cost((*_CHECK, "procedures"), ours, cache="check"),
-        check_again=_cost((*_CHECK, "procedures"), ours, cache="check"),
-        check_one=_cost((*_CHECK, str(one.relative_to(ours))), ours, cache="check"),
+        plain=cost(_BUILD, folder / "plain", folder / "cache"),
+        build=cost(_BUILD, ours, folder / "cache"),
+        rebuild=_cost_of_rebuild(ours, one, folder / "cache"),
     )
 
 
-def _cost_of_rebuild(site: Path, changed: Path) -> Cost:
+def _cost_of_rebuild(site: Path, changed: Path, cache: Path) -> Cost:
     text = changed.read_text(encoding="utf-8")
     changed.write_text(text.replace("Hold the rule against", "Lay the rule against"), encoding="utf-8")
-    return _cost(_BUILD, site)
-
-
-def _cost(arguments: Sequence[str], folder: Path, cache: str = "build") -> Cost:
-    # The cache lies beside the sites, so that nobody's own cache is used or changed.
-    environment = {**os.environ, "XDG_CACHE_HOME": str(folder.parent / f"cache-{cache}"), "NO_MKDOCS_2_WARNING": "1"}
-    started, before = time.perf_counter(), resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
-    subprocess.run([sys.executable, *arguments], cwd=folder, env=environment, check=True, stdout=subprocess.DEVNULL)
-    user = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before
-    return Cost(round(user, 2), round(time.perf_counter() - started, 2))
+    return cost(_BUILD, site, cache)
 
 
 def table(measured: Sequence[Measured]) -> str:
-    """Show the costs as a Markdown table; ratios are of user seconds to those of plain MkDocs."""
-    lines = ["| procedures | what | user s | wall s | ms each | ratio |", "| ---: | --- | ---: | ---: | ---: | ---: |"]
+    """Show the costs as a Markdown table; ratios are to those of plain MkDocs."""
+    lines = [HEAD]
     for one in measured:
-        lines += [_row(one, name, cost) for name, cost in one.rows]
+        lines += [row(one.procedures, name, it, one.plain) for name, it in one.rows]
         part = one.rebuild.user / one.build.user
-        lines.append(f"| {one.procedures:,} | rebuild as a part of the build | | | | {part:.2f} |")
+        lines.append(f"| {one.procedures:,} | rebuild as a part of the build | | | | {part:.2f} | |")
     return "\n".join(lines)
-
-
-def _row(one: Measured, name: str, cost: Cost) -> str:
-    each, ratio = 1000 * cost.user / one.procedures, cost.user / one.plain.user
-    return f"| {one.procedures:,} | {name} | {cost.user:.2f} | {cost.wall:.2f} | {each:.2f} | {ratio:.2f} |"
 
 
 def main() -> None:
