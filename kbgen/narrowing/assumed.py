@@ -16,7 +16,6 @@ SECONDS_TO_LOOK = 120
 SECONDS_TO_READ_A_DISPLAY = 60
 SECONDS_TO_RECALL = 30
 BITS_WORTH_ASKING = 0.02
-BITS_OF_CONFLICT = 2.0
 NORMAL_QUANTILE = 1.6448536269514722
 """The standard normal quantile of 0.95: it leaves 5 % out on either side of a range."""
 
@@ -51,6 +50,11 @@ ASSUMPTIONS = (
         "A code that a procedure does not name",
         f"{CODE_NOT_NAMED:.0%}",
         "A code means one thing, so it is rarer by chance than a symptom.",
+    ),
+    Assumption(
+        "How often something comes up that no procedure here describes",
+        "the median of the others in the list",
+        "No list is complete; it counts like one more fault whose procedure names nothing.",
     ),
     Assumption(
         "Least and most that an author's chance counts",

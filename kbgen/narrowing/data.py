@@ -28,7 +28,6 @@ ASSUMED = {
     "timesIfNone": assumed.TIMES_IF_NONE,
     "judgedCases": assumed.JUDGED_CASES,
     "bitsWorthAsking": assumed.BITS_WORTH_ASKING,
-    "bitsOfConflict": assumed.BITS_OF_CONFLICT,
     "normalQuantile": assumed.NORMAL_QUANTILE,
 }
 

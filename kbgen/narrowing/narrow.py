@@ -5,12 +5,20 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from kbgen.narrowing.assumed import BITS_OF_CONFLICT
 from kbgen.narrowing.model import Model
 from kbgen.narrowing.posterior import Answers, Posterior, posterior
 from kbgen.narrowing.question import Question, next_question
 from kbgen.narrowing.rounding import steps
-from kbgen.narrowing.sureness import Grounds, Range, counted_share, effective_cases, grounds_of, range_of
+from kbgen.narrowing.sureness import (
+    Grounds,
+    Range,
+    cases_of_times,
+    cases_of_weights,
+    counted_share,
+    effective_cases,
+    grounds_of,
+    range_of,
+)
 from kbgen.narrowing.wording import in_words
 
 
@@ -31,14 +39,13 @@ class Ranked:
 class Narrowed:
     """What can be said after some answers.
 
-    ``cases`` is the effective number of closed jobs behind the chances, ``counted`` the part of the belief that rests
-    on counted weights at all. ``in_conflict`` tells that the answers hardly go together.
+    ``cases`` is the effective number of closed jobs behind the weights of the causes, ``counted`` the part of the
+    belief that rests on counted weights at all.
     """
 
     ranking: tuple[Ranked, ...]
     cases: float
     counted: float
-    in_conflict: bool
     question: Question | None
 
 
@@ -46,16 +53,15 @@ def narrow(model: Model, answers: Answers, passed_over: Collection[int] = ()) ->
     """Rank the faults of a model that has at least one."""
     known = posterior(model, answers)
     before = tuple(map(sum, model.prior))
-    cases = effective_cases(model, known.faults)
+    behind_shares = effective_cases(before, list(map(cases_of_times, model.faults)))
     order = sorted(range(len(before)), key=lambda fault: (-steps(known.faults[fault]), fault))
     return Narrowed(
         ranking=tuple(
-            _ranked(model, answers, known, fault, range_of(before[fault], known.faults[fault], cases))
+            _ranked(model, answers, known, fault, range_of(before[fault], known.faults[fault], behind_shares))
             for fault in order
         ),
-        cases=cases,
+        cases=effective_cases(known.faults, list(map(cases_of_weights, model.faults))),
         counted=counted_share(model, known),
-        in_conflict=known.conflict >= BITS_OF_CONFLICT,
         question=next_question(model, known, answers, passed_over),
     )
 

@@ -7,9 +7,26 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from kbgen.narrowing.assumed import CODE_ALWAYS, CODE_SOMETIMES, LEAST, LISTED, MOST, NOT_NAMED
+from kbgen.narrowing.assumed import (
+    CODE_ALWAYS,
+    CODE_SOMETIMES,
+    LEAST,
+    LISTED,
+    MOST,
+    NOT_NAMED,
+)
 from kbgen.narrowing.fault import Cause, Code, Fault, Symptom
 from kbgen.narrowing.model import CODE, SYMPTOM, Chances, FoundBy, Model, Observation
+
+ANOTHER = Fault(
+    id="",
+    title="Something that no procedure here describes",
+    times=None,
+    times_counted=False,
+    causes=(Cause("", 1, 0, None),),
+    symptoms=(),
+)
+"""What may be there beside the faults of a list, known by its empty id."""
 
 
 @dataclass
@@ -28,6 +45,11 @@ def model_of(faults: Iterable[Fault]) -> Model:
     """Build the model; the order of the faults given makes no difference."""
     ordered = tuple(sorted(faults, key=lambda fault: (fault.title.casefold(), fault.id)))
     return Model(ordered, (*_codes(ordered), *_symptoms(ordered)))
+
+
+def allowing_for_another(model: Model) -> Model:
+    """Add a fault that names no symptom and no code, because a list of faults is never complete."""
+    return Model((*model.faults, ANOTHER), model.observations)
 
 
 def same_words(text: str) -> str:

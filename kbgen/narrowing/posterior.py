@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -18,15 +17,9 @@ Belief = tuple[tuple[float, ...], ...]
 
 @dataclass(frozen=True)
 class Posterior:
-    """What is believed after the answers.
-
-    ``conflict`` is how many bits the answers are less likely together than each by itself would be (Jensen, Chamond,
-    Nordvik 1991, the measure of conflict of Bayesian networks): above 0 they point to different faults, or to one
-    that no procedure describes.
-    """
+    """What is believed after the answers."""
 
     belief: Belief
-    conflict: float
 
     @cached_property
     def faults(self) -> tuple[float, ...]:
@@ -36,17 +29,14 @@ class Posterior:
 
 def posterior(model: Model, answers: Answers) -> Posterior:
     """Work out what to believe after some answers. Observations are independent once the cause is known."""
-    belief, conflict = model.prior, 0.0
+    belief = model.prior
     for number, is_there in sorted(answers.items()):
-        observation = model.observations[number]
-        alone = chance_of(observation, model.prior)
-        belief, together = updated(belief, observation, is_there)
-        conflict += math.log2(alone if is_there else 1 - alone) - math.log2(together)
-    return Posterior(belief, conflict)
+        belief = updated(belief, model.observations[number], is_there)
+    return Posterior(belief)
 
 
-def updated(belief: Belief, observation: Observation, is_there: bool) -> tuple[Belief, float]:
-    """Weigh each cause with the answer; also return how likely the answer was."""
+def updated(belief: Belief, observation: Observation, is_there: bool) -> Belief:
+    """Weigh each cause with the answer."""
     otherwise = observation.otherwise if is_there else 1 - observation.otherwise
     named = {one.fault: one.by_cause for one in observation.chances}
     joint = [
@@ -56,7 +46,7 @@ def updated(belief: Belief, observation: Observation, is_there: bool) -> tuple[B
         for fault, causes in enumerate(belief)
     ]
     whole = sum(map(sum, joint))
-    return tuple(tuple(one / whole for one in causes) for causes in joint), whole
+    return tuple(tuple(one / whole for one in causes) for causes in joint)
 
 
 def chance_of(observation: Observation, belief: Belief) -> float:

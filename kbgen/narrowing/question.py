@@ -84,7 +84,7 @@ def entropy(chance: float) -> float:
 
 
 def _outlook(belief: Belief, observation: Observation, is_there: bool) -> Outlook:
-    after, _ = updated(belief, observation, is_there)
+    after = updated(belief, observation, is_there)
     chances = [sum(causes) for causes in after]
     leading = max(range(len(chances)), key=lambda fault: (steps(chances[fault]), -fault))
     return Outlook(leading, chances[leading])

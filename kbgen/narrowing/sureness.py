@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kbgen.narrowing.assumed import JUDGED_CASES, NORMAL_QUANTILE
@@ -29,19 +30,23 @@ class Grounds:
     assumed: int
 
 
-def cases_behind(fault: Fault) -> float:
-    """Closed jobs behind the weights of a fault; a judgement counts as `JUDGED_CASES`."""
+def cases_of_weights(fault: Fault) -> float:
+    """Closed jobs behind the weights of the causes of a fault; a judgement counts as `JUDGED_CASES`."""
     return max(float(sum(cause.cases for cause in fault.causes)), JUDGED_CASES)
 
 
-def effective_cases(model: Model, chances: tuple[float, ...]) -> float:
-    """On how many cases a set of chances rests.
+def cases_of_times(fault: Fault) -> float:
+    """Closed jobs behind how often a fault comes up, which are those of its causes where it was counted at all."""
+    return cases_of_weights(fault) if fault.times_counted else JUDGED_CASES
+
+
+def effective_cases(chances: Sequence[float], cases: Sequence[float]) -> float:
+    """On how many cases a set of chances rests, each of which rests on some of its own.
 
     The effective size of a sample whose parts count unequally, (sum of w)^2 / sum of w^2 / n (Kish, Survey Sampling,
     1965, 11.2): all cases where the chances are in proportion to them, those of one fault where that one is sure.
     """
-    parts = (chance * chance / cases_behind(fault) for chance, fault in zip(chances, model.faults, strict=True))
-    return 1 / sum(parts)
+    return 1 / sum(chance * chance / own for chance, own in zip(chances, cases, strict=True))
 
 
 def counted_share(model: Model, known: Posterior) -> float:

@@ -35,7 +35,6 @@ def plain(found: Narrowed) -> dict[str, Any]:
         "ranking": [_ranked(one) for one in found.ranking],
         "cases": found.cases,
         "counted": found.counted,
-        "inConflict": found.in_conflict,
         "question": found.question and _question(found.question),
     }
 

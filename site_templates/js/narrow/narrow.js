@@ -16,12 +16,12 @@
     }, 0);
   }
 
-  function ranked(model, answers, known, fault, cases) {
+  function ranked(model, answers, known, fault, casesBehind) {
     var chance = known.faults[fault];
     var cause = leadingCause(known.belief[fault], chance);
     return {
       fault: fault, chance: chance, words: inWords(model, chance),
-      range: narrow.sureness.rangeOf(model, sum(model.prior[fault]), chance, cases),
+      range: narrow.sureness.rangeOf(model, sum(model.prior[fault]), chance, casesBehind),
       cause: cause, causeShare: chance ? known.belief[fault][cause] / chance : 0,
       grounds: narrow.sureness.groundsOf(model, answers, fault)
     };
@@ -30,15 +30,15 @@
   /* answers: Map of the place of an observation -> whether it is there; passedOver: Set of such places. */
   function result(model, answers, passedOver) {
     var known = narrow.posterior.posterior(model, answers);
-    var cases = narrow.sureness.effectiveCases(model, known.faults);
+    var sureness = narrow.sureness;
+    var behindShares = sureness.effectiveCases(model, model.prior.map(sum), sureness.casesOfTimes);
     var order = known.faults.map(function (_, fault) { return fault; }).sort(function (a, b) {
       return steps(known.faults[b]) - steps(known.faults[a]) || a - b;
     });
     return {
-      ranking: order.map(function (fault) { return ranked(model, answers, known, fault, cases); }),
-      cases: cases,
-      counted: narrow.sureness.countedShare(model, known),
-      inConflict: known.conflict >= model.assumed.bitsOfConflict,
+      ranking: order.map(function (fault) { return ranked(model, answers, known, fault, behindShares); }),
+      cases: sureness.effectiveCases(model, known.faults, sureness.casesOfWeights),
+      counted: sureness.countedShare(model, known),
       question: narrow.question.next(model, known, answers, passedOver)
     };
   }

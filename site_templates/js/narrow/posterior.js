@@ -22,10 +22,7 @@
       });
     });
     var whole = sum(joint.map(sum));
-    return {
-      belief: joint.map(function (causes) { return causes.map(function (one) { return one / whole; }); }),
-      chance: whole
-    };
+    return joint.map(function (causes) { return causes.map(function (one) { return one / whole; }); });
   }
 
   function chanceOf(observation, belief) {
@@ -41,15 +38,11 @@
 
   /* answers: Map of the place of an observation -> whether it is there. */
   function posterior(model, answers) {
-    var belief = model.prior, conflict = 0;
+    var belief = model.prior;
     [...answers.keys()].sort(function (a, b) { return a - b; }).forEach(function (number) {
-      var observation = model.observations[number], isThere = answers.get(number);
-      var alone = chanceOf(observation, model.prior);
-      var after = updated(belief, observation, isThere);
-      belief = after.belief;
-      conflict += Math.log2(isThere ? alone : 1 - alone) - Math.log2(after.chance);
+      belief = updated(belief, model.observations[number], answers.get(number));
     });
-    return { belief: belief, faults: belief.map(sum), conflict: conflict };
+    return { belief: belief, faults: belief.map(sum) };
   }
 
   narrow.posterior = { chanceOf: chanceOf, posterior: posterior, steps: steps, updated: updated };

@@ -28,7 +28,7 @@
   }
 
   function outlook(belief, observation, isThere) {
-    var chances = narrow.posterior.updated(belief, observation, isThere).belief.map(sum);
+    var chances = narrow.posterior.updated(belief, observation, isThere).map(sum);
     var leading = chances.reduce(function (best, chance, fault) {
       return steps(chance) > steps(chances[best]) ? fault : best;
     }, 0);

@@ -6,13 +6,18 @@
   var sum = narrow.model.sum;
   var ALMOST_ONE = 1 - 1e-12;
 
-  function casesBehind(model, fault) {
+  function casesOfWeights(model, fault) {
     return Math.max(sum(fault.causes.map(function (cause) { return cause.cases; })), model.assumed.judgedCases);
   }
 
-  function effectiveCases(model, chances) {
+  function casesOfTimes(model, fault) {
+    return fault.timesCounted ? casesOfWeights(model, fault) : model.assumed.judgedCases;
+  }
+
+  /* casesOf: gives for a model and a fault the cases behind its chance. */
+  function effectiveCases(model, chances, casesOf) {
     return 1 / sum(chances.map(function (chance, number) {
-      return chance * chance / casesBehind(model, model.faults[number]);
+      return chance * chance / casesOf(model, model.faults[number]);
     }));
   }
 
@@ -59,7 +64,7 @@
   }
 
   narrow.sureness = {
-    casesBehind: casesBehind, countedShare: countedShare, effectiveCases: effectiveCases, groundsOf: groundsOf,
-    rangeOf: rangeOf, scoreInterval: scoreInterval
+    casesOfTimes: casesOfTimes, casesOfWeights: casesOfWeights, countedShare: countedShare,
+    effectiveCases: effectiveCases, groundsOf: groundsOf, rangeOf: rangeOf, scoreInterval: scoreInterval
   };
 })(globalThis);

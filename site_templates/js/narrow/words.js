@@ -18,7 +18,7 @@
   }
 
   function between(range) {
-    return 'between ' + percentNumber(range.low) + ' and ' + percentNumber(range.high) + ' %';
+    return '(between ' + percentNumber(range.low) + ' and ' + percentNumber(range.high) + ' %)';
   }
 
   function minutes(seconds) {
@@ -40,13 +40,17 @@
     return cases < MANY ? 'some' : 'many';
   }
 
+  function isCounted(fault) {
+    return fault.timesCounted && countedJobs(fault) > 0;
+  }
+
   /* On what the whole ranking rests. */
   function restsOn(result) {
     if (result.counted < NOTHING_COUNTED) {
-      return 'All of this rests on judgement; no closed jobs were counted.';
+      return 'The causes are all judged; no closed jobs were counted.';
     }
-    return percent(result.counted) + ' of this rests on counted jobs, in effect ' + jobs(result.cases) + ' (' +
-      amount(result.cases) + '); the rest is judgement.';
+    return percent(result.counted) + ' of this lies on causes that were counted, in effect on ' + jobs(result.cases) + ' (' +
+      amount(result.cases) + '); the rest is judged.';
   }
 
   function countedJobs(fault) {
@@ -106,7 +110,6 @@
   }
 
   narrow.words = {
-    asks: asks, between: between, groundsOf: groundsOf, isCounted: function (fault) { return countedJobs(fault) > 0; },
-    kind: kind, minutes: minutes, percent: percent, restsOn: restsOn, statement: statement, why: why
+    asks: asks, between: between, groundsOf: groundsOf, isCounted: isCounted, kind: kind, minutes: minutes, percent: percent, restsOn: restsOn, statement: statement, why: why
   };
 })(globalThis);
