@@ -33,6 +33,7 @@ log = logging.getLogger("mkdocs.plugins.kbgen")
 
 NAVIGATION = (
     ("Search", addresses.HOME),
+    ("Narrow down", addresses.NARROW),
     ("Codes", addresses.CODES),
     ("Equipment", addresses.EQUIPMENT),
     ("Tools", addresses.TOOLS),
@@ -40,7 +41,8 @@ NAVIGATION = (
     ("Help", addresses.HELP),
 )
 STYLES = tuple(
-    f"{ASSETS}/css/{name}.css" for name in ("site", "procedure", "chart", "signs", "callouts", "search", "print")
+    f"{ASSETS}/css/{name}.css"
+    for name in ("site", "procedure", "chart", "signs", "callouts", "search", "narrow", "print")
 )
 _SHELLS = {f"{NAME_MARK}.md": 0, f"procedure/{NAME_MARK}.md": 1}
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 
 HOME = "index.html"
+NARROW = "narrow.html"
 CODES = "codes.html"
 EQUIPMENT = "equipment.html"
 TOOLS = "tools.html"
@@ -30,6 +31,16 @@ def step_anchor(step: str) -> str:
 def family(name: str) -> str:
     """Address of the page of an equipment family."""
     return f"family/{name}.html"
+
+
+def narrow_family(name: str) -> str:
+    """Address of the page on which a fault of a family is narrowed down."""
+    return f"narrow/family-{name}.html"
+
+
+def narrow_display(name: str) -> str:
+    """Address of the page on which a fault is narrowed down that a display shows codes of."""
+    return f"narrow/display-{name}.html"
 
 
 def display(name: str) -> str:

@@ -19,6 +19,9 @@ from kbgen.library.folder import SourceFile
 from kbgen.memory import seldom_collected
 from kbgen.model.shared import Shared
 from kbgen.model.words import DocumentState
+from kbgen.narrowing import data
+from kbgen.pages.narrow_pages import narrow_pages
+from kbgen.pages.narrow_scopes import scopes_of
 from kbgen.pages.overview_pages import overview_pages
 from kbgen.pages.page import Page
 from kbgen.pages.picture_views import PictureFile
@@ -83,10 +86,13 @@ def content(
     rendered = _rendered(examined, jobs, titles, cache, {} if cases is None else cases, progress)
     moved = redirect_pages(examined.shared, titles)
     pages = [_with_old_anchors(one.page, moved) for one in rendered]
+    scopes = scopes_of(examined.shared, examined.digests)
     pages += [*overview_pages(examined.shared, examined.digests, RULES), *moved.pages]
+    pages += narrow_pages(examined.shared, scopes)
     pictures = [SiteFile(picture.path, picture.data) for one in rendered for picture in one.pictures]
     search = SiteFile(f"{ASSETS}/search-data.js", _search(examined, cache).encode())
-    return Content(tuple(pages), (*assets(), *pictures, search))
+    narrow = [SiteFile(f"{ASSETS}/{one.data}", data.script(one.model).encode()) for one in scopes.all]
+    return Content(tuple(pages), (*assets(), *pictures, search, *narrow))
 
 
 def _rendered(
