@@ -9,7 +9,8 @@ from pathlib import Path
 PROCEDURES = ("cooler-iced-up", "conveyor-trips-on-overload", "leveller-lip-not-out")
 KINDS = (
     "index.html", *(f"procedure/{name}.html" for name in PROCEDURES), "codes.html", "display/room-panel.html",
-    "equipment.html", "family/air-cooler.html", "tools.html", "parts.html", "glossary.html", "cautions.html",
+    "narrow.html", "narrow/display-room-panel.html", "equipment.html", "family/air-cooler.html", "tools.html",
+    "parts.html", "glossary.html", "cautions.html",
     "help.html", "authors.html", "formulas.html", "rule/kb301.html", "404.html",
 )  # fmt: skip
 
