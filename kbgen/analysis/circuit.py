@@ -161,7 +161,8 @@ def _unlocked(hold: Hold, step: Step, way: Way, points: frozenset[str]) -> Hold:
 
 
 def _released(hold: Hold, step: Step, way: Way, points: frozenset[str]) -> Hold:
-    return hold._replace(released=True, emptied=hold.emptied or getattr(step, "empties", False))
+    emptied = hold.emptied or getattr(step, "empties", False)
+    return hold._replace(released=True, emptied=emptied, doubted=False)
 
 
 def _tested(hold: Hold, step: Step, way: Way, points: frozenset[str]) -> Hold:

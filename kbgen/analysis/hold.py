@@ -13,8 +13,8 @@ class Hold(NamedTuple):
     """What has been done to one energy source since it was last there in full.
 
     ``opened`` and ``locked`` name isolation points. ``emptied`` tells that nothing is left for an isolation to hold;
-    ``doubted`` that the last proof found energy. ``drained`` is the time in seconds for which it has been cut off and
-    waited for.
+    ``doubted`` that the last proof found energy and nothing was released since. ``drained`` is the time in seconds
+    for which it has been cut off and waited for.
     """
 
     stopped: bool = False

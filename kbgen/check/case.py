@@ -15,6 +15,7 @@ from kbgen.model.decode import Decoded
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
 from kbgen.route.route import Route
+from kbgen.route.trace import trace_sequence
 from kbgen.route.unfold import Walk, unfold
 
 
@@ -43,8 +44,10 @@ class Case:
 
     @cached_property
     def followed(self) -> tuple[Followed, ...]:
-        """The energy sources of the procedure, followed along all paths."""
-        return follow(self.walk, map(str, self.procedure.before.energy), self.shared.energy)
+        """The energy sources of the procedure, and any other that a step acts on, followed along all paths."""
+        acted_on = (place.source for place in self.walk.places.values() if place.source)
+        names = dict.fromkeys((*map(str, self.procedure.before.energy), *acted_on))
+        return follow(self.walk, names, self.shared.energy)
 
     @cached_property
     def needs(self) -> Mapping[str, Needs]:
@@ -59,9 +62,14 @@ class Case:
 
 @dataclass(frozen=True)
 class TablesCase:
-    """The shared tables, with the folder they come from."""
+    """The shared tables."""
 
     shared: Shared
+
+    @cached_property
+    def sequences(self) -> tuple[Route, ...]:
+        """The routes of the shared sequences, each by itself."""
+        return tuple(trace_sequence(one, self.shared) for one in self.shared.sequences.values())
 
 
 @dataclass(frozen=True)

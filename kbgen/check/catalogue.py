@@ -152,6 +152,10 @@ def check_tables(speech: Speech) -> Iterator[Diagnostic]:
     if not any(file.unsound for file in shared.files):
         yield from kb208_unknown_sign.check(case)
         yield from kb209_unfit_reference.check_tables(case)
+        yield from kb301_unreachable_step.check_tables(case)
+        yield from kb302_dead_end.check_tables(case)
+        yield from kb303_endless_loop.check_tables(case)
+        yield from kb304_same_answers.check_tables(case)
         yield from kb305_unstated_work.check_tables(case)
         yield from kb307_unfit_band.check_tables(case)
         yield from kb701_unfit_unit.check_tables(case)

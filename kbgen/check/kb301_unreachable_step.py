@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
 from kbgen.route.digraph import reachable
+from kbgen.route.route import Route
 
-from .case import Case
+from .case import Case, TablesCase
 
 RULE = Rule(
     code="KB301",
@@ -25,9 +26,19 @@ RULE = Rule(
 
 
 def check(case: Case) -> Iterator[Diagnostic]:
-    """Report the steps that cannot be reached."""
-    reached = reachable(case.route.graph, [case.route.start])
-    for key, place in case.route.places.items():
+    """Report the steps of a procedure that cannot be reached."""
+    yield from _unreachable(case.route)
+
+
+def check_tables(case: TablesCase) -> Iterator[Diagnostic]:
+    """Report the same for the shared sequences."""
+    for route in case.sequences:
+        yield from _unreachable(route)
+
+
+def _unreachable(route: Route) -> Iterator[Diagnostic]:
+    reached = reachable(route.graph, [route.start])
+    for key, place in route.places.items():
         if key not in reached:
             message = f"No path from the start leads to step {place.number}, “{key}”."
             yield Diagnostic(RULE, place.step.id.at, message, RULE.remedy)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Label, Rule, Severity
-from kbgen.model.steps import Finish
+from kbgen.model.steps import End, Finish
 from kbgen.route.digraph import path, reachable, reverse
 from kbgen.route.route import Place, Route
 
-from .case import Case
+from .case import Case, TablesCase
 
 RULE = Rule(
     code="KB302",
@@ -32,7 +32,16 @@ RULE = Rule(
 
 def check(case: Case) -> Iterator[Diagnostic]:
     """Report the steps from which nothing leads on, and the loops from which no outcome can be reached."""
-    route = case.route
+    yield from _stuck(case.route)
+
+
+def check_tables(case: TablesCase) -> Iterator[Diagnostic]:
+    """Report the same for the shared sequences, which must come to one of their ends."""
+    for route in case.sequences:
+        yield from _stuck(route)
+
+
+def _stuck(route: Route) -> Iterator[Diagnostic]:
     for key in route.dead_ends:
         place = route.places[key]
         message = f"Step {place.number}, “{key}”, leads nowhere: {_walked(route, key)}."
@@ -58,6 +67,6 @@ def _trapped(route: Route) -> list[Place]:
     """Steps that only lead round in circles; looked for when every other way leads on."""
     if route.dead_ends:
         return []
-    ends = [key for key, place in route.places.items() if isinstance(place.step, Finish)]
+    ends = [key for key, place in route.places.items() if isinstance(place.step, (Finish, End))]
     free = reachable(reverse(route.graph), ends)
     return [place for key, place in route.places.items() if key not in free]

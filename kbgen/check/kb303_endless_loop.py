@@ -10,7 +10,7 @@ from kbgen.place import Span
 from kbgen.route.digraph import cycles
 from kbgen.route.route import Place, Route
 
-from .case import Case
+from .case import Case, TablesCase
 
 RULE = Rule(
     code="KB303",
@@ -32,12 +32,22 @@ RULE = Rule(
 
 def check(case: Case) -> Iterator[Diagnostic]:
     """Report the loops that are left when all ways with a limit are taken away, and limits without a way on."""
-    for loop in cycles(_unlimited(case.route)):
-        places = [case.route.places[key] for key in loop]
+    yield from _endless(case.route)
+
+
+def check_tables(case: TablesCase) -> Iterator[Diagnostic]:
+    """Report the same for the shared sequences."""
+    for route in case.sequences:
+        yield from _endless(route)
+
+
+def _endless(route: Route) -> Iterator[Diagnostic]:
+    for loop in cycles(_unlimited(route)):
+        places = [route.places[key] for key in loop]
         names = " -> ".join(f"{place.number} {place.key}" for place in (*places, places[0]))
         labels = tuple(Label(place.step.id.at, f"step {place.number} belongs to the loop") for place in places[:-1])
-        yield Diagnostic(RULE, _way_back(case.route, places), f"This loop has no limit: {names}.", RULE.remedy, labels)
-    for place in case.route.places.values():
+        yield Diagnostic(RULE, _way_back(route, places), f"This loop has no limit: {names}.", RULE.remedy, labels)
+    for place in route.places.values():
         yield from _without_way_on(place)
 
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from kbgen.diagnostics import Diagnostic, Example, Label, Rule, Severity
 from kbgen.model.steps import Answer, Ask, Band, Read
-from kbgen.route.route import Place
+from kbgen.route.route import Place, Route
 
-from .case import Case
+from .case import Case, TablesCase
 
 RULE = Rule(
     code="KB304",
@@ -27,10 +27,20 @@ RULE = Rule(
 
 def check(case: Case) -> Iterator[Diagnostic]:
     """Compare the answers of each question and the bands of each reading."""
-    for place in case.route.places.values():
+    yield from _same(case.route)
+
+
+def check_tables(case: TablesCase) -> Iterator[Diagnostic]:
+    """Do the same for the shared sequences."""
+    for route in case.sequences:
+        yield from _same(route)
+
+
+def _same(route: Route) -> Iterator[Diagnostic]:
+    for place in route.places.values():
         if isinstance(place.step, (Ask, Read)):
             yield from _alike(place.step)
-            yield from _one_way(place, case)
+            yield from _one_way(place, route)
 
 
 def _alike(step: Ask | Read) -> Iterator[Diagnostic]:
@@ -45,9 +55,9 @@ def _alike(step: Ask | Read) -> Iterator[Diagnostic]:
         seen.setdefault(text, number)
 
 
-def _one_way(place: Place, case: Case) -> Iterator[Diagnostic]:
+def _one_way(place: Place, route: Route) -> Iterator[Diagnostic]:
     step = place.step
-    given = [way for way in case.route.ways_from(place.key) if way.answer not in ("cannot-tell", "not-available")]
+    given = [way for way in route.ways_from(place.key) if way.answer not in ("cannot-tell", "not-available")]
     tells_something = any(
         getattr(one, "confirms", ()) or getattr(one, "variant", None) or getattr(one, "symptom", None)
         for one in getattr(step, "answers", ()) or getattr(step, "bands", ())

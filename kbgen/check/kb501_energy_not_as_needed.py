@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kbgen.analysis.circuit import State
 from kbgen.analysis.energy import Followed
-from kbgen.analysis.hold import meets, state_of
+from kbgen.analysis.hold import Hold, meets, state_of
 from kbgen.analysis.needs import outer_place
 from kbgen.diagnostics import Diagnostic, Example, Rule, Severity
 from kbgen.model.words import EnergyState
@@ -57,10 +57,17 @@ def _wrong(case: Case, followed: Followed, source: str, needed: EnergyState) -> 
         place = case.walk.places[key]
         message = (
             f"Step {place.number}, “{place.step.id}”, needs “{source}” {STATE[needed]}, but it can be "
-            f"{STATE[state_of(state[number], points)]} there: {told_with_energy(followed, source, path)}."
+            f"{_found(state[number], points, needed)} there: {told_with_energy(followed, source, path)}."
             f"{where_the_person_is(place)}"
         )
         if source in place.energy:
             yield Diagnostic(RULE, place.step.id.at, message, RULE.remedy, tuple(run_label(case.route, place)))
         else:
             yield Diagnostic(RULE, outer_place(case.route, place).step.id.at, message, RULE.remedy)
+
+
+def _found(hold: Hold, points: frozenset[str], needed: EnergyState) -> str:
+    state = state_of(hold, points)
+    if needed is EnergyState.LIVE and state in (EnergyState.LIVE, EnergyState.SHUT_DOWN):
+        return f"isolated at {', '.join(f'“{point}”' for point in sorted(hold.opened))}"
+    return STATE[state]

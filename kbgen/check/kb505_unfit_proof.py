@@ -30,6 +30,7 @@ RULE = Rule(
 )
 
 _VOLTAGE = frozenset({Means.VOLTAGE_TEST})
+_MEASURING = frozenset({Means.VOLTAGE_TEST, Means.GAUGE, Means.THERMOMETER})
 _SHOWN_BY = {
     EnergyKind.ELECTRICAL: _VOLTAGE,
     EnergyKind.STORED_ELECTRICAL: _VOLTAGE,
@@ -62,12 +63,13 @@ def _problems(step: Prove, kind: EnergyKind) -> Iterator[str]:
     allowed = _SHOWN_BY[kind]
     if step.by not in allowed:
         yield f"{step.by.value} does not show it; {' or '.join(sorted(one.value for one in allowed))} does"
-    elif step.by is Means.VOLTAGE_TEST:
+        return
+    if step.by in _MEASURING and step.below is None:
+        yield "it does not say below which value absence counts as shown"
+    if step.by is Means.VOLTAGE_TEST:
         if step.tester_proved != BEFORE_AND_AFTER:
             yield f"its tester is not proved before and after (tester-proved: {BEFORE_AND_AFTER})"
-        if step.below is None:
-            yield "it does not say below which voltage absence counts as shown"
-        elif _volts(step.below) > HIGHEST:
+        if step.below and _volts(step.below) > HIGHEST:
             yield f"{step.below} can still kill; the limit must be {HIGHEST:g} V or less"
 
 

@@ -12,6 +12,7 @@ from itertools import zip_longest
 from kbgen.model.procedure import Procedure
 from kbgen.model.shared import Shared
 from kbgen.model.steps import NEXT, Answer, Ask, End, Exit, Finish, Group, Needs, Onward, Prove, Read, Run, Step
+from kbgen.model.tables import SharedSequence
 from kbgen.model.values import Text
 from kbgen.route.route import Place, Route, Way
 
@@ -25,7 +26,16 @@ USED_UP = "Still so after {} times"
 
 def trace(procedure: Procedure, shared: Shared) -> Route:
     """Build the route of a procedure."""
-    placed = list(_numbered(procedure.steps))
+    return _route(procedure.steps, shared)
+
+
+def trace_sequence(sequence: SharedSequence, shared: Shared) -> Route:
+    """Build the route of a shared sequence by itself, from its first step to its ends."""
+    return _route(sequence.steps, shared)
+
+
+def _route(groups: Iterable[Group], shared: Shared) -> Route:
+    placed = list(_numbered(groups))
     places = {
         str(step.id): _place(step.id, str(number), step, group, {}, shared)
         for number, (group, step) in enumerate(placed, start=1)

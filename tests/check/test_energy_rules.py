@@ -75,6 +75,7 @@ BAD = [
     ("KB505", TABLES, "by: voltage-test", "by: try-to-start"),
     ("KB505", TABLES, "by: voltage-test", "by: look"),
     ("KB505", TABLES, "            below: 50 V\n", ""),
+    ("KB505", TABLES, "kind: electrical", "kind: pneumatic"),
     ("KB505", TABLES, "below: 50 V", "below: 120 V"),
     ("KB505", TABLES, "below: 50 V", "below: 0.5 kV"),
     ("KB505", TABLES, "tester-proved: before-and-after", "tester-proved: before"),

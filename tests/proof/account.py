@@ -26,6 +26,7 @@ FALSE_ALARMS: Mapping[str, str] = {
     "wrong source of a run": "A source that is not named beforehand, or that is said to be live and was not touched.",
     "wrong target": "All answers lead to one step, or a way is judged that a limit keeps from being walked.",
     "drop answer": "A question with one answer is refused, though nobody comes to harm.",
+    "wrong unit of a reading": "The bands are whole, but the formula gives another dimension.",
     "unsaid loss": "The rules ask what any feedback loses that is disconnected, the judge what a swapped unit does.",
     "source not named beforehand": "The steps still hold it off; whoever prepares the work does not know of it.",
 }
@@ -40,7 +41,6 @@ AUTHORS_KNOWLEDGE: Mapping[str, str] = {
     "wrong point": "Stops, releases and tests work on the whole source, whatever point they name.",
     "proof by other means": "The other means shows it as well.",
     "raised limit of a proof": "Below 60 V it is safe; which pressure or which share of gas is, the author knows.",
-    "no limit of a proof": "Which pressure or which share of gas is safe, the author knows.",
     "hazard one step late": "Hazards of dead work stand where the author wants them.",
     "need weakened to any": "The person stands outside.",
     "need weakened to released": "The person stands outside.",

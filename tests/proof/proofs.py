@@ -31,6 +31,8 @@ def unfit(step: Data, kind: str) -> str:
         return f"{kind} energy cannot be shown absent by {by}"
     if by == "voltage-test":
         return _unfit_voltage_test(step)
+    if by in ("gauge", "thermometer") and "below" not in step:
+        return "the reading has no limit"
     return _unfit_limit(step, _GAUGED_IN.get(kind, "") if by == "gauge" else _MEASURED_IN.get(by, ""))
 
 
