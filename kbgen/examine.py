@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
 from kbgen.analysis.digest import Digest
@@ -31,21 +31,35 @@ _STAMPS = key_of("stamps")
 
 @dataclass(frozen=True)
 class Examination:
-    """A knowledge base that has been read and checked."""
+    """A knowledge base that has been read and checked.
+
+    ``beyond`` holds findings in the tables and about several procedures at once; ``checked`` those of each procedure.
+    """
 
     folder: Folder
     shared: Shared
     shared_key: str
     files: tuple[SourceFile, ...]
     checked: tuple[Checked, ...]
-    found: tuple[Diagnostic, ...]
     table_files: int
-    published: tuple[Address, ...] = field(default=())
+    published: tuple[Address, ...] = ()
+    beyond: tuple[Diagnostic, ...] = ()
 
     @cached_property
     def digests(self) -> tuple[Digest, ...]:
         """The digests of all procedures that could be read."""
         return tuple(digest for one in self.checked if (digest := one.digest) is not None)
+
+    @cached_property
+    def found(self) -> tuple[Diagnostic, ...]:
+        """All findings, in order."""
+        return self.found_in(lambda path: True)
+
+    def found_in(self, is_wanted: Callable[[str], bool]) -> tuple[Diagnostic, ...]:
+        """The findings in files whose name is wanted, in order."""
+        found = (*self.beyond, *(finding for one in self.checked for finding in one.found))
+        wanted = {path: is_wanted(path) for path in {one.at.path for one in found}}
+        return in_order(one for one in found if wanted[one.at.path])
 
 
 Progress = Callable[[Sequence[SourceFile]], Iterable[SourceFile]]
@@ -79,16 +93,15 @@ def examine(
     speech = Speech(shared, language)
     base = (folder.shown_as, key, language.key)
     checked = _checked(folder, files, speech, Results(cache, *base), stamps, progress, keep)
-    examined = Examination(folder, shared, key, files, checked, (), len(tables), _published(folder))
-    found = [
-        *found_in_tables,
-        *cache.made(key_of("checked tables", *base), lambda: tuple(check_tables(speech))),
-        *(finding for one in checked for finding in one.found),
-        *cache.made(_overview_key(examined, as_of, base), lambda: _check_overview(examined, as_of)),
-    ]
     if stamps.has_news:
         cache.put(_STAMPS, stamps.seen)
-    return replace(examined, found=in_order(found))
+    examined = Examination(folder, shared, key, files, checked, len(tables), _published(folder))
+    beyond = (
+        *found_in_tables,
+        *cache.made(key_of("checked tables", *base), lambda: tuple(check_tables(speech))),
+        *cache.made(_overview_key(examined, as_of, base), lambda: _check_overview(examined, as_of)),
+    )
+    return replace(examined, beyond=beyond)
 
 
 def _overview_key(examined: Examination, as_of: datetime.date | None, base: Sequence[str]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copyreg
 from collections.abc import Iterable, Iterator
 
 from kbgen.analysis.digest import Digest
@@ -118,10 +119,25 @@ RULES: tuple[Rule, ...] = tuple(
 )
 
 
+_BY_CODE = {one.code: one for one in RULES}
+
+
 def rule(code: str) -> Rule | None:
     """The rule with a code or a name, or None."""
     wanted = code.strip().lower()
     return next((one for one in RULES if wanted in (one.code.lower(), one.name)), None)
+
+
+def _of_code(code: str) -> Rule:
+    return _BY_CODE[code]
+
+
+def _stored(one: Rule) -> str | tuple[object, ...]:
+    """A finding is stored with the code of its rule, not with all the words about it."""
+    return (_of_code, (one.code,)) if _BY_CODE.get(one.code) is one else one.__reduce_ex__(2)
+
+
+copyreg.pickle(Rule, _stored)  # type: ignore[arg-type]  # what a reducer may return is wider than typed there
 
 
 def check_procedure(case: Case, speech: Speech) -> Iterator[Diagnostic]:

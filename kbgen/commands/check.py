@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 import datetime
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from kbgen.cache import no_cache, open_cache
@@ -100,9 +101,8 @@ def _findings(asked: Asked, examined: Callable[[Folder, Language], Examination])
     files = 0
     for folder, paths in asked.folders.items():
         settings = settings_of(folder)
-        found.extend(settings.found)
         one = examined(folder, settings.language)
-        found.extend(finding for finding in one.found if _is_asked_for(finding, paths))
+        found += [*settings.found, *one.found_in(partial(_is_asked_for, {path.resolve() for path in paths}))]
         files += len(one.files) + one.table_files
     return Findings(in_order(found), files)
 
@@ -114,10 +114,9 @@ def _examined(folder: Folder, language: Language, day: datetime.date, is_anew: b
     return examined
 
 
-def _is_asked_for(one: Diagnostic, paths: Sequence[Path]) -> bool:
-    asked = [path.resolve() for path in paths]
-    at = Path(one.at.path).resolve()
-    return any(at == path or path in at.parents for path in asked)
+def _is_asked_for(asked: Set[Path], name: str) -> bool:
+    path = Path(name).resolve()
+    return not asked.isdisjoint((path, *path.parents))
 
 
 def lines_of(path: str) -> Sequence[str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pickle
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -77,3 +79,15 @@ def test_each_check_module_bears_code_and_name_of_its_rule() -> None:
     assert set(files) <= checked
     listed = {module.__name__.rsplit(".", 1)[1] for module in (*STEP_CHECKS, *WHOLE_CHECKS, *OVERVIEW_CHECKS)}
     assert listed <= set(files)
+
+
+@BY_CODE
+def test_a_rule_is_stored_by_its_code(one: Rule) -> None:
+    stored = pickle.dumps(one)
+    assert pickle.loads(stored) is one
+    assert one.rationale.encode() not in stored
+
+
+def test_a_rule_that_is_in_no_list_is_stored_in_full() -> None:
+    other = replace(RULES[0], summary="Another.")
+    assert pickle.loads(pickle.dumps(other)) == other
