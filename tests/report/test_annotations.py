@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from hypothesis import given
+from hypothesis import given, settings
 
 from kbgen.check.catalogue import rule
 from kbgen.diagnostics import Diagnostic
@@ -47,6 +47,7 @@ def test_weights_have_commands_of_their_own() -> None:
         assert command.startswith(f"::{kind} ")
 
 
+@settings(deadline=None)
 @given(FINDINGS)
 def test_nothing_in_a_text_or_a_name_breaks_out_of_its_place(one: Diagnostic) -> None:
     (command,) = as_commands([one])
@@ -57,6 +58,7 @@ def test_nothing_in_a_text_or_a_name_breaks_out_of_its_place(one: Diagnostic) ->
     assert message == (f"{one.message}\n{one.help}" if one.help else one.message)
 
 
+@settings(deadline=None)
 @given(FINDINGS)
 def test_the_runner_accepts_lines_and_columns(one: Diagnostic) -> None:
     """The conditions of ValidateLinesAndColumns in actions/runner."""
