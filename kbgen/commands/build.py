@@ -26,6 +26,9 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Build by MkDocs with the plugin; the old site stays until the new one is complete."""
+    if not options.config.is_file():
+        print(f"kbgen: there is no configuration “{options.config}”.", file=sys.stderr)
+        return 2
     os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
     from mkdocs.commands.build import build
     from mkdocs.config import load_config

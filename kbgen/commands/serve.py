@@ -22,6 +22,9 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Serve by MkDocs until it is interrupted."""
+    if not options.config.is_file():
+        print(f"kbgen: there is no configuration “{options.config}”.", file=sys.stderr)
+        return 2
     os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
     from mkdocs.commands.serve import serve
     from mkdocs.exceptions import MkDocsException

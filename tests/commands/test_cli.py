@@ -38,3 +38,9 @@ def test_a_file_that_the_system_refuses_is_named(base: Path, run: Run) -> None:
     assert done.code == 2
     assert done.err.startswith("kbgen: ")
     assert "kbgen-procedure.schema.json" in done.err
+
+
+@pytest.mark.parametrize("command", ["build", "serve"])
+def test_a_configuration_that_is_not_there_is_named(command: str, base: Path, run: Run) -> None:
+    done = run(command, "-f", "elsewhere.yml")
+    assert (done.code, done.out, done.err) == (2, "", "kbgen: there is no configuration “elsewhere.yml”.\n")
