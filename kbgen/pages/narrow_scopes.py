@@ -19,13 +19,16 @@ _HAZARDS_SHOWN = 3
 
 @dataclass(frozen=True)
 class Scope:
-    """Faults among which one is sought; ``page`` is its address, ``data`` the name of its file.
+    """Faults among which one is sought.
 
-    ``known`` holds the faults that procedures describe; ``model``, with which it is calculated, allows for another.
+    ``page`` is its address, ``data`` the name of its file and ``listed`` the address of the page that lists the same
+    procedures. ``known`` holds the faults that procedures describe; ``model``, with which it is calculated, allows for
+    another.
     """
 
     page: str
     data: str
+    listed: str
     title: str
     known: Model
     model: Model
@@ -51,9 +54,12 @@ def scopes_of(shared: Shared, digests: Iterable[Digest]) -> Scopes:
     displays = _grouped((code.display, digest) for digest in live for code in digest.codes)
     of_family = {name: addresses.narrow_family(name) for name in families}
     of_display = {name: _page_of(name, using, of_family) for name, using in displays.items()}
-    made = [_scope(page, _family_title(name, shared), families[name], faults) for name, page in of_family.items()]
+    made = [
+        _scope(page, addresses.family(name), _family_title(name, shared), families[name], faults)
+        for name, page in of_family.items()
+    ]
     made += [
-        _scope(page, _display_title(name, shared), displays[name], faults)
+        _scope(page, addresses.display(name), _display_title(name, shared), displays[name], faults)
         for name, page in of_display.items()
         if page == addresses.narrow_display(name)
     ]
@@ -81,10 +87,10 @@ def _display_title(name: str, shared: Shared) -> str:
     return str(shared.displays[name].name) if name in shared.displays else name
 
 
-def _scope(page: str, title: str, digests: Iterable[Digest], faults: Mapping[str, Fault]) -> Scope:
+def _scope(page: str, listed: str, title: str, digests: Iterable[Digest], faults: Mapping[str, Fault]) -> Scope:
     data = page.removesuffix(".html")
     known = model_of(faults[digest.id] for digest in digests)
-    return Scope(page, f"{data}.js", title, known, allowing_for_another(known))
+    return Scope(page, f"{data}.js", listed, title, known, allowing_for_another(known))
 
 
 def _fault(digest: Digest, shared: Shared) -> Fault:

@@ -116,18 +116,24 @@
     this.part('clear').hidden = !this.given.size;
   };
 
-  /* Takes the answers of the address; an address that names no answers, as that of a heading, changes nothing. */
-  View.prototype.takeAddress = function () {
-    var read = narrow.address.read(this.model, root.location.hash.slice(1));
-    if (!read) {
-      return;
-    }
+  View.prototype.take = function (read) {
     this.given = read.given;
     this.part('unknown').hidden = !read.unknown;
-    var given = this.given;
-    this.order.sort(function (a, b) { return given.has(b) - given.has(a); });
+    this.order.sort(function (a, b) { return read.given.has(b) - read.given.has(a); });
     this.show();
     this.showSeen();
+  };
+
+  View.prototype.answersInAddress = function () {
+    return narrow.address.read(this.model, root.location.hash.slice(1));
+  };
+
+  /* An address that names no answers, as that of a heading, changes nothing. */
+  View.prototype.onNewAddress = function () {
+    var read = this.answersInAddress();
+    if (read) {
+      this.take(read);
+    }
   };
 
   View.prototype.clear = function () {
@@ -147,13 +153,9 @@
     this.onPress('clear', this.clear);
     this.onPress('go', function () { this.part('faults-head').focus(); });
     this.part('find').addEventListener('input', this.showSeen.bind(this));
-    root.addEventListener('hashchange', this.takeAddress.bind(this));
-    this.result = narrow.result(this.model, new Map(), new Set());
-    this.show();
-    this.showSeen();
-    this.takeAddress();
+    root.addEventListener('hashchange', this.onNewAddress.bind(this));
+    this.take(this.answersInAddress() || { given: new Map(), unknown: 0 });
     this.place.hidden = false;
-    document.querySelector('[data-nd-without]').hidden = true;
   };
 
   var place = document.querySelector('[data-kb-narrow]');
