@@ -15,6 +15,7 @@ from kbgen.draw.legend import legend_svg
 from kbgen.model.shared import Shared
 from kbgen.model.tables import Alarm, Display, Family, Part, Tool
 from kbgen.model.words import DocumentState
+from kbgen.narrowing.assumed import ASSUMPTIONS
 from kbgen.pages import addresses, wording
 from kbgen.pages.formula_views import formula_views
 from kbgen.pages.glossary import WORDS
@@ -246,7 +247,8 @@ def _help(context: OverviewContext) -> Page:
 
 def _authors(context: OverviewContext, rules: Sequence[Rule]) -> Page:
     by_state = sorted(context.digests, key=lambda digest: (digest.review_due, digest.id))
-    return _page(addresses.AUTHORS, "For authors", "authors.html", context, rules=rules, documents=by_state)
+    shown = {"rules": rules, "documents": by_state, "assumptions": ASSUMPTIONS}
+    return _page(addresses.AUTHORS, "For authors", "authors.html", context, **shown)
 
 
 def _formulas(context: OverviewContext) -> Page:
