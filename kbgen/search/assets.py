@@ -2,16 +2,9 @@
 
 STYLE = "css/search.css"
 
-SCRIPTS: tuple[str, ...] = (
-    "vendor/lunr/lunr.min.js",
-    "js/search/tables.js",
-    "js/search/normalise.js",
-    "js/search/codes.js",
-    "js/search/engine.js",
-    "js/search/question.js",
-    "js/search/reasons.js",
-    "js/search/query.js",
-    "js/search/results.js",
-    "js/search/view.js",
+_NAMES = (
+    "tables normalise packed engine codes spelling kin synonyms question hits channels lines reasons ranking query "
+    "results view"
 )
+SCRIPTS: tuple[str, ...] = tuple(f"js/search/{name}.js" for name in _NAMES.split())
 """Classic scripts under site_templates; the one that `index.script` returns comes before the last."""

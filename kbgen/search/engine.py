@@ -1,31 +1,29 @@
-"""The text index behind one small interface, so that another engine can take its place.
+"""The text index behind one small interface, so that another engine can take its place. engine.js reads the same.
 
-engine.js is the same on lunr.js. Words come in normalised, and a phrase as one word with underscores, which only `hits`
-finds. The stemmers and stop words of lunr are never used, as those of lunr.py and lunr.js differ.
+lunr weighs every word of every entry (BM25, fields weighted). What lunr would load in a browser is far too slow for ten
+thousand entries, so only the sum of the weights over the fields is kept, packed: with it, a query of words for all
+fields gives the scores that lunr gives, up to rounding. Words come in normalised, and a phrase as one word with
+underscores. The stemmers and stop words of lunr are never used, as those of lunr.py and lunr.js differ.
 """
 
-import bisect
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from lunr.builder import Builder
 from lunr.index import Index
-from lunr.pipeline import Pipeline
-from lunr.query import Clause, Query
 from lunr.token_set import TokenSet
 
+from kbgen.search.packed import Table, packed_table, steps
+
 FIELDS: Mapping[str, int] = {"title": 4, "codes": 3, "symptoms": 5, "equipment": 2, "words": 1}
-"""Fields of an entry with the weight of a match in them (chosen by judgement, not measured)."""
+"""Fields of an entry with the weight of a match in them."""
 
+_LEVELS = 63
+"""A weight is kept as so many parts of the largest weight that its word has anywhere."""
 
-@dataclass(frozen=True)
-class Hit:
-    """How well an entry matches, and which of the words it holds."""
-
-    score: float
-    words: frozenset[str]
+_UNIT = 100
+"""The largest weight itself is kept in hundredths."""
 
 
 class _WordBuilder(Builder):  # type: ignore[misc]
@@ -50,53 +48,70 @@ class _WordBuilder(Builder):  # type: ignore[misc]
             self.term_index += 1
         return posting
 
+    def _create_token_set(self) -> None:
+        """Leave out the automaton for wildcards, which nothing asks."""
+        self.token_set = TokenSet()
 
-def build(documents: Sequence[Mapping[str, Sequence[str]]]) -> dict[str, Any]:
-    """Return the serialised index; each document maps every name in `FIELDS` to its words."""
-    if not documents:
-        return _serialised(Index({}, {}, TokenSet(), list(FIELDS), Pipeline()))
+
+def lunr_index(documents: Sequence[Mapping[str, Sequence[str]]]) -> Index:
+    """Return the index of lunr; each document maps every name in `FIELDS` to its words. There must be a document."""
     builder = _WordBuilder()
     for field, boost in FIELDS.items():
         builder.field(field, boost=boost)
     for number, document in enumerate(documents):
         builder.add_words(number, document)
-    return _serialised(builder.build())
+    return builder.build()
 
 
-def _serialised(index: Index) -> dict[str, Any]:
-    parts: dict[str, Any] = index.serialize()
-    return parts
+def build(documents: Sequence[Mapping[str, Sequence[str]]]) -> dict[str, str]:
+    """Return the packed index; each document maps every name in `FIELDS` to its words."""
+    if not documents:
+        return packed_table({})
+    index = lunr_index(documents)
+    by_place = _weights(index)
+    return packed_table({word: _row(by_place[index.inverted_index[word]["_index"]]) for word in index.inverted_index})
+
+
+def _weights(index: Index) -> list[dict[int, float]]:
+    """Sum the weights over the fields: for each word by its place in lunr's index, entry -> weight."""
+    found: list[dict[int, float]] = [{} for _ in index.inverted_index]
+    for ref, vector in index.field_vectors.items():
+        entry = int(ref.partition("/")[2])
+        elements = iter(vector.elements)
+        for place, weight in zip(elements, elements, strict=True):
+            found[place][entry] = found[place].get(entry, 0.0) + weight
+    return found
+
+
+def _row(weights: Mapping[int, float]) -> list[int]:
+    """Return the largest weight, then for each entry its distance from the one before and its level."""
+    largest = max(weights.values()) or 1.0
+    entries = sorted(weights)
+    levels = (max(1, round(_LEVELS * weights[entry] / largest)) for entry in entries)
+    pairs = zip(steps(entries), levels, strict=True)
+    return [round(_UNIT * largest), *(number for pair in pairs for number in pair)]
 
 
 class Engine:
-    """A loaded index."""
+    """A loaded index. Weights are whole numbers, so that Python and JavaScript add up the same."""
 
-    def __init__(self, serialised: Mapping[str, Any]) -> None:
-        self._index = Index.load(serialised)
-        self.words: list[str] = sorted(word for word in self._index.inverted_index if "_" not in word)
+    def __init__(self, packed: Mapping[str, str]) -> None:
+        self._table = Table(packed)
+        self.words: list[str] = [word for word in self._table.keys if "_" not in word]
 
     def holds(self, word: str) -> bool:
-        """Tell whether some entry holds this word."""
-        return word in self._index.inverted_index
+        """Tell whether some entry holds this word or phrase."""
+        return self._table.holds(word)
 
     def beginning_with(self, prefix: str) -> list[str]:
-        """Return the words of the index that begin so, sorted."""
-        first = bisect.bisect_left(self.words, prefix)
-        last = first
-        while last < len(self.words) and self.words[last].startswith(prefix):
-            last += 1
-        return self.words[first:last]
+        """Return the words that begin so, sorted; phrases are left out."""
+        return [word for word in self._table.beginning_with(prefix) if "_" not in word]
 
-    def hits(self, weights: Mapping[str, float]) -> dict[int, Hit]:
-        """Return the entries that hold at least one of the weighted words, by number of the entry."""
-        query = Query(self._index.fields)
-        for word in sorted(weights):
-            if self.holds(word):
-                query.clause(Clause(word, boost=weights[word], use_pipeline=False))
-        if not query.clauses:
-            return {}
-        return {int(match["ref"]): _hit(match) for match in self._index.query(query)}
-
-
-def _hit(match: Mapping[str, Any]) -> Hit:
-    return Hit(score=match["score"], words=frozenset(match["match_data"].metadata))
+    def weights(self, word: str) -> Iterator[tuple[int, int]]:
+        """Yield each entry that holds the word, ascending, with the weight of the word in it."""
+        row = iter(self._table.row(word))
+        largest = next(row, 0)
+        entry = 0
+        for step, level in zip(row, row, strict=True):
+            entry += step
+            yield entry, largest * level

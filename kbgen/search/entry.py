@@ -13,6 +13,15 @@ class Code:
 
 
 @dataclass(frozen=True)
+class Channel:
+    """The mark of an axis, unit or channel beside the codes of a display, and what it `serves`, with its unit."""
+
+    display: str
+    mark: str
+    serves: str
+
+
+@dataclass(frozen=True)
 class Symptom:
     """What a person at the machine notices; `also` holds other ways to say the same."""
 

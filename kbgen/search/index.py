@@ -1,22 +1,25 @@
 """Entries -> the search index, and the script file that carries it to the browser."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from kbgen.search import codes, engine
-from kbgen.search.entry import Entry
+from kbgen.search.entry import Channel, Entry
 from kbgen.search.normalise import composed, terms
+from kbgen.search.packed import pack, packed_table, steps
 from kbgen.search.synonyms import Synonyms, normalised
 
-FULL, PART = 2, 1
-"""How a key stands for a code: all of it, or only its number."""
+FULL, PART, DIGITS, LOOKS = 3, 2, 1, 0
+"""How a key stands for a code: all of it; all from its first number on; only its numbers, without the letters between
+and after them; all of it with letters exchanged for digits."""
+
+PROCEDURE = "procedure"
 
 
 @dataclass(frozen=True)
 class CodeRef:
-    """Where a key leads: the code at `code` of the entry at `entry`; `strength` is `FULL` or `PART`."""
+    """Where a key leads: the code at `code` of the entry at `entry`; `strength` is one of the above."""
 
     entry: int
     code: int
@@ -25,32 +28,51 @@ class CodeRef:
 
 @dataclass(frozen=True, eq=False)
 class SearchIndex:
-    """All that a query needs. Entries are in the order that breaks ties; `engine` is a serialised text index."""
+    """All that a query needs. Entries are in the order that breaks ties; `engine` is a packed text index."""
 
     entries: tuple[Entry, ...]
     codes: Mapping[str, tuple[CodeRef, ...]]
     synonyms: Synonyms
-    engine: Mapping[str, Any]
+    channels: tuple[Channel, ...]
+    engine: Mapping[str, str]
 
 
-def build(entries: Sequence[Entry], synonyms: Sequence[tuple[str, ...]]) -> SearchIndex:
-    """Build the index; the order of the entries given makes no difference."""
-    ordered = tuple(sorted(entries, key=lambda entry: (composed(entry.title).lower(), entry.href)))
+def build(
+    entries: Sequence[Entry], synonyms: Sequence[tuple[str, ...]], channels: Iterable[Channel] = ()
+) -> SearchIndex:
+    """Build the index; the order of what is given makes no difference."""
+    ordered = tuple(sorted(entries, key=_place))
     groups = normalised(synonyms)
     return SearchIndex(
         entries=ordered,
         codes=_code_refs(ordered),
         synonyms=groups,
+        channels=tuple(sorted(channels, key=lambda one: (one.display, one.mark, one.serves))),
         engine=engine.build([_fields(entry, groups) for entry in ordered]),
     )
 
 
-def as_json(index: SearchIndex) -> dict[str, Any]:
+def _place(entry: Entry) -> tuple[bool, str, str]:
+    """Procedures come before parts and tools, then titles decide."""
+    return (entry.kind != PROCEDURE, composed(entry.title).lower(), entry.href)
+
+
+def first_aside(index: SearchIndex) -> int:
+    """Return the number of the first entry that is no procedure."""
+    return sum(entry.kind == PROCEDURE for entry in index.entries)
+
+
+def as_json(index: SearchIndex) -> dict[str, object]:
     """Return the index in the form that query.js reads (described at `load` there)."""
+    refs = {key: [n for ref in refs for n in (ref.entry, ref.code, ref.strength)] for key, refs in index.codes.items()}
     return {
-        "codes": {key: [n for r in refs for n in (r.entry, r.code, r.strength)] for key, refs in index.codes.items()},
+        "channels": [[channel.display, channel.mark, channel.serves] for channel in index.channels],
+        "codes": packed_table(refs),
+        "displays": _groups((code.display, n) for n, entry in enumerate(index.entries) for code in entry.codes),
         "engine": index.engine,
-        "entries": [_row(entry) for entry in index.entries],
+        "entries": "\n".join(_compact(_row(entry)) for entry in index.entries),
+        "families": _groups((entry.family, n) for n, entry in enumerate(index.entries)),
+        "firstAside": first_aside(index),
         "synonyms": index.synonyms.groups,
     }
 
@@ -58,12 +80,23 @@ def as_json(index: SearchIndex) -> dict[str, Any]:
 def script(index: SearchIndex) -> str:
     """Return a classic script that sets `kbgen.searchData`.
 
-    The data is a string for `JSON.parse`, which browsers read about three times faster than an object literal. It is
-    pure ASCII, so that U+2028 and U+2029 cannot end the line, and has no "<", so that it cannot end a script element.
+    Nearly all of it is a few long strings, which browsers read as fast as `JSON.parse` would. It is pure ASCII, so that
+    U+2028 and U+2029 cannot end the line, and has no "<", so that it cannot end a script element.
     """
-    data = json.dumps(as_json(index), ensure_ascii=False, separators=(",", ":"))
-    literal = json.dumps(data).replace("<", "\\u003c")
-    return f"(globalThis.kbgen = globalThis.kbgen || {{}}).searchData = JSON.parse({literal});\n"
+    data = json.dumps(as_json(index), separators=(",", ":")).replace("<", "\\u003c")
+    return f"(globalThis.kbgen = globalThis.kbgen || {{}}).searchData = {data};\n"
+
+
+def _groups(named: Iterable[tuple[str, int]]) -> list[list[str]]:
+    """Return each name with the numbers of its entries, packed in steps; no name is no group."""
+    found: dict[str, set[int]] = {}
+    for name, number in named:
+        found.setdefault(name, set()).add(number)
+    return [[name, pack(steps(sorted(found[name])))] for name in sorted(found) if name]
+
+
+def _compact(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def _code_refs(entries: Sequence[Entry]) -> dict[str, tuple[CodeRef, ...]]:
@@ -71,10 +104,9 @@ def _code_refs(entries: Sequence[Entry]) -> dict[str, tuple[CodeRef, ...]]:
     for number, entry in enumerate(entries):
         for place, code in enumerate(entry.codes):
             keys = codes.keys(code.code)
-            for key in keys.full:
-                found.setdefault(key, []).append(CodeRef(number, place, FULL))
-            for key in keys.part:
-                found.setdefault(key, []).append(CodeRef(number, place, PART))
+            for strength, some in ((FULL, keys.full), (PART, keys.part), (DIGITS, keys.digits), (LOOKS, keys.alike)):
+                for key in some:
+                    found.setdefault(key, []).append(CodeRef(number, place, strength))
     return {key: tuple(found[key]) for key in sorted(found)}
 
 
@@ -94,7 +126,7 @@ def _line(text: str, synonyms: Synonyms) -> list[str]:
     return words + synonyms.keys_in(words)
 
 
-def _row(entry: Entry) -> list[Any]:
+def _row(entry: Entry) -> list[object]:
     return [
         entry.href,
         entry.kind,

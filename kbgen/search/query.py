@@ -1,33 +1,30 @@
-"""The query, as the browser answers it: query.js gives the same results in the same order for the same reasons.
+"""The query, as the browser answers it: query.js gives the same results in the same order for the same reasons."""
 
-An alarm code that is named in full decides. Otherwise the entry that answers more of the words comes first (words that
-an entry need not hold only break ties), then the one that the text engine scores higher. Entries that answer no more
-than half of what the best one answers are left out.
-"""
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
-import bisect
-import math
-from collections.abc import Iterator
-from dataclasses import dataclass, field
-from functools import lru_cache
-
-from kbgen.search import codes
-from kbgen.search.engine import Engine, Hit
+from kbgen.search.channels import channel_named
+from kbgen.search.code_hits import PERHAPS, CodeBook, CodeHit
+from kbgen.search.engine import Engine
 from kbgen.search.entry import Entry
-from kbgen.search.index import FULL, CodeRef, SearchIndex
+from kbgen.search.index import SearchIndex, first_aside
 from kbgen.search.normalise import composed
 from kbgen.search.question import Lexicon, Question, understand
-from kbgen.search.reasons import Reason, reasons
-from kbgen.search.synonyms import key
+from kbgen.search.ranking import Ranked, View, by_lines, ranked
+from kbgen.search.reasons import Part, Reason, reasons
 
 MOST_RESULTS = 20
-MOST_CODES = 2
-"""So many codes of one entry are given as reasons."""
+MOST_NEAR = 5
 
-NAMED, NUMBER, PERHAPS = 3, 2, 1
-"""Rank of a code: named in full; its number is all that was asked; a number or word that may mean something else."""
 
-_NO_HIT = Hit(0.0, frozenset())
+@dataclass(frozen=True)
+class Scope:
+    """What the person looks at. `family` and `display` leave all else out; `in_view` (a family) only breaks ties."""
+
+    family: str = ""
+    display: str = ""
+    in_view: str = ""
 
 
 @dataclass(frozen=True)
@@ -39,45 +36,44 @@ class Result:
 
 
 @dataclass(frozen=True)
-class Answer:
-    """The best results, of `total` that there are."""
+class Corrected:
+    """A word as it was typed, and the known words it was taken for."""
 
-    total: int
-    results: tuple[Result, ...]
-
-
-@dataclass
-class _CodeHit:
-    ranks: dict[int, int] = field(default_factory=dict)
-    covered: set[int] = field(default_factory=set)
-
-    @property
-    def rank(self) -> int:
-        return max(self.ranks.values(), default=0)
-
-    def best(self) -> list[int]:
-        return sorted(self.ranks, key=lambda place: (-self.ranks[place], place))[:MOST_CODES]
+    typed: str
+    meant: tuple[str, ...]
 
 
 @dataclass(frozen=True)
-class _Ranked:
-    number: int
-    code: _CodeHit
-    coverage: int
-    weak: int
-    score: int
+class Answer:
+    """The best results, of `total` that there are.
 
-    @property
-    def order(self) -> tuple[int, ...]:
-        decided = max(self.code.rank - PERHAPS, 0)
-        return (-decided, -self.coverage, -self.code.rank, -self.weak, -self.score, self.number)
+    `families` and `displays` tell how many entries each would leave, before either narrows the results down. `near` is
+    given only where nothing was found: entries whose code is one slip away from what was typed.
+    """
+
+    total: int
+    results: tuple[Result, ...]
+    corrected: tuple[Corrected, ...]
+    families: tuple[tuple[str, int], ...]
+    displays: tuple[tuple[str, int], ...]
+    near: tuple[Result, ...]
 
 
 class _Loaded:
     def __init__(self, index: SearchIndex) -> None:
         self.index = index
         self.lexicon = Lexicon(Engine(index.engine), index.synonyms)
-        self.keys = sorted(index.codes)
+        self.book = CodeBook(index.entries, index.codes)
+        self.first_aside = first_aside(index)
+
+    @cached_property
+    def families(self) -> dict[str, frozenset[int]]:
+        return _groups((entry.family, number) for number, entry in enumerate(self.index.entries))
+
+    @cached_property
+    def displays(self) -> dict[str, frozenset[int]]:
+        entries = enumerate(self.index.entries)
+        return _groups((code.display, number) for number, entry in entries for code in entry.codes)
 
 
 def find(index: SearchIndex, text: str) -> tuple[Result, ...]:
@@ -85,13 +81,23 @@ def find(index: SearchIndex, text: str) -> tuple[Result, ...]:
     return answer(index, text).results
 
 
-def answer(index: SearchIndex, text: str) -> Answer:
+def answer(index: SearchIndex, text: str, scope: Scope = Scope()) -> Answer:  # noqa: B008  # frozen
     """Return the best results for a query and how many there are in all."""
     loaded = _loaded(index)
     question = understand(text, loaded.lexicon)
-    code_hits = _code_hits(loaded, question)
-    ranked = _ranked(loaded, question, code_hits)
-    return Answer(len(ranked), tuple(_result(index, question, r) for r in ranked[:MOST_RESULTS]))
+    hits = loaded.book.hits(question, loaded.lexicon)
+    view = View(loaded.first_aside, loaded.families.get(scope.in_view, frozenset()))
+    found = ranked(question, loaded.lexicon.engine, hits, view)
+    kept = [one for one in found if _is_within(one.number, scope, loaded)]
+    best = by_lines(kept, question, index.entries)[:MOST_RESULTS]
+    return Answer(
+        total=len(kept),
+        results=tuple(_result(index, question, one) for one in best),
+        corrected=tuple(_corrected(question)),
+        families=_counts(loaded.families, found),
+        displays=_counts(loaded.displays, found),
+        near=() if found else tuple(_near(loaded, question)),
+    )
 
 
 @lru_cache(maxsize=4)
@@ -99,83 +105,49 @@ def _loaded(index: SearchIndex) -> _Loaded:
     return _Loaded(index)
 
 
-def _result(index: SearchIndex, question: Question, ranked: _Ranked) -> Result:
-    entry = index.entries[ranked.number]
-    covered = frozenset(ranked.code.covered)
-    return Result(entry, reasons(entry, question, ranked.code.best(), covered))
+def _groups(named: Iterable[tuple[str, int]]) -> dict[str, frozenset[int]]:
+    found: dict[str, set[int]] = {}
+    for name, number in named:
+        found.setdefault(name, set()).add(number)
+    return {name: frozenset(found[name]) for name in sorted(found) if name}
 
 
-def _ranked(loaded: _Loaded, question: Question, code_hits: dict[int, _CodeHit]) -> list[_Ranked]:
-    hits = loaded.lexicon.engine.hits(question.weights())
-    ranked = [
-        _rank(number, question, code_hits.get(number, _CodeHit()), hits.get(number, _NO_HIT))
-        for number in sorted({*hits, *code_hits})
-    ]
-    best = max((r.coverage for r in ranked), default=0)
-    kept = [r for r in ranked if r.code.rank >= NUMBER or r.coverage * 2 > best]
-    return sorted(kept, key=lambda r: r.order)
+def _is_within(number: int, scope: Scope, loaded: _Loaded) -> bool:
+    in_family = not scope.family or number in loaded.families.get(scope.family, ())
+    return in_family and (not scope.display or number in loaded.displays.get(scope.display, ()))
 
 
-def _rank(number: int, question: Question, code: _CodeHit, hit: Hit) -> _Ranked:
-    covered = set(code.covered)
-    for place, asked in enumerate(question.asked):
-        if not hit.words.isdisjoint(asked.weights):
-            covered.add(place)
-    for meaning in question.meanings:
-        if any(key(phrase) in hit.words for phrase in meaning.phrases):
-            covered.update(range(meaning.first, meaning.last))
-    coverage = sum(question.asked[place].needed for place in covered)
-    return _Ranked(number, code, coverage, len(covered) - coverage, math.floor(hit.score * 1000 + 0.5))
+def _counts(groups: dict[str, frozenset[int]], found: Iterable[Ranked]) -> tuple[tuple[str, int], ...]:
+    numbers = {one.number for one in found}
+    counted = ((name, len(group & numbers)) for name, group in groups.items())
+    return tuple((name, count) for name, count in counted if count)
 
 
-def _code_hits(loaded: _Loaded, question: Question) -> dict[int, _CodeHit]:
-    named = list(_named(loaded, question))
-    best = max((rank for rank, _, _ in named), default=0)
-    found: dict[int, _CodeHit] = {}
-    for rank, candidate, ref in named or _begun(loaded, question):
-        if rank == PERHAPS < best:
-            continue
-        hit = found.setdefault(ref.entry, _CodeHit())
-        hit.ranks[ref.code] = max(rank, hit.ranks.get(ref.code, 0))
-        hit.covered |= _places_within(question, candidate)
-    return found
-
-
-def _named(loaded: _Loaded, question: Question) -> Iterator[tuple[int, codes.Candidate, CodeRef]]:
-    for candidate in question.codes:
-        for code_key in candidate.keys:
-            for ref in loaded.index.codes.get(code_key, ()):
-                yield _code_rank(candidate, ref), candidate, ref
-
-
-def _code_rank(candidate: codes.Candidate, ref: CodeRef) -> int:
-    if ref.strength == FULL:
-        return NAMED if candidate.mixed or candidate.whole else PERHAPS
-    return NUMBER if candidate.whole else PERHAPS
-
-
-def _begun(loaded: _Loaded, question: Question) -> Iterator[tuple[int, codes.Candidate, CodeRef]]:
-    """Find the codes whose first part ends the query, while it is being typed."""
+def _corrected(question: Question) -> Iterator[Corrected]:
     text = composed(question.text)
-    for candidate in question.codes:
-        if candidate.end < len(text):
-            continue
-        for beginning in codes.beginnings(text[candidate.start :]):
-            for code_key in _keys_beginning_with(loaded.keys, beginning):
-                for ref in loaded.index.codes[code_key]:
-                    yield PERHAPS, candidate, ref
+    for asked in question.asked:
+        if asked.corrected:
+            yield Corrected(text[asked.word.start : asked.word.end], asked.forms)
 
 
-def _keys_beginning_with(keys: list[str], beginning: str) -> Iterator[str]:
-    for place in range(bisect.bisect_left(keys, beginning), len(keys)):
-        if not keys[place].startswith(beginning):
-            return
-        yield keys[place]
+def _result(index: SearchIndex, question: Question, one: Ranked) -> Result:
+    entry = index.entries[one.number]
+    because = reasons(entry, question, one.code.best(), one.code.places)
+    return Result(entry, (*because, *_channel_reasons(index, entry, question, one.code)))
 
 
-def _places_within(question: Question, candidate: codes.Candidate) -> set[int]:
-    return {
-        place
-        for place, asked in enumerate(question.asked)
-        if asked.word.start >= candidate.start and asked.word.end <= candidate.end
-    }
+def _channel_reasons(index: SearchIndex, entry: Entry, question: Question, hit: CodeHit) -> Iterator[Reason]:
+    for place in hit.best():
+        if hit.ranks[place] > PERHAPS:
+            display = entry.codes[place].display
+            mark, serves = channel_named(question.text, hit.stretches[place], display, index.channels)
+            if mark:
+                told = (Part(f": {serves}", False),) if serves else ()
+                yield Reason("channel", display, (Part(mark, True), *told))
+
+
+def _near(loaded: _Loaded, question: Question) -> Iterator[Result]:
+    for number, place in loaded.book.near(question)[:MOST_NEAR]:
+        entry = loaded.index.entries[number]
+        code = entry.codes[place]
+        yield Result(entry, (Reason("code", code.display, (Part(code.code, True),)),))

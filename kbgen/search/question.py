@@ -1,24 +1,29 @@
 """What a query asks for: its words with everything they may stand for, and the stretches that may be codes."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from kbgen.search import codes
 from kbgen.search.engine import Engine
+from kbgen.search.kin import kin
 from kbgen.search.normalise import Word, composed, words
-from kbgen.search.spelling import corrections
+from kbgen.search.spelling import Correction, Vocabulary, allowed
 from kbgen.search.synonyms import Phrase, Synonyms, key
 from kbgen.search.tables import UNITS, WEAK
 
-EXACT, SYNONYM, CORRECTED, UNFINISHED = 1.0, 0.7, 0.6, 0.5
-"""Weight of a word that stands for a word of the query (chosen by judgement, not measured)."""
+EXACT, KIN, SYNONYM, CORRECTED, UNFINISHED = 10, 8, 7, (0, 6, 5, 4), 5
+"""Weight of a word that stands for a word of the query: the same, another form of it, one that means the same, a
+corrected one by the number of slips, one that begins so."""
 
-_DIGITS = re.compile("[0-9]+")
+MOST_WORDS = 30
+"""Further words of a query are not looked at."""
 
 SHORTEST_PREFIX = 2
 """A last word of fewer letters is not completed: half of all words would match."""
+
+_DIGITS = re.compile("[0-9]+")
 
 
 @dataclass(frozen=True)
@@ -29,26 +34,48 @@ class Lexicon:
     synonyms: Synonyms
 
     @cached_property
-    def words(self) -> tuple[str, ...]:
-        """Return every known word, sorted."""
-        return tuple(sorted({*self.engine.words, *self.synonyms.words}))
+    def vocabulary(self) -> Vocabulary:
+        """Return every known word."""
+        return Vocabulary({*self.engine.words, *self.synonyms.words})
 
     def holds(self, word: str) -> bool:
         """Tell whether the word is known."""
         return self.engine.holds(word) or word in self.synonyms.words
+
+    def begins(self, word: str) -> bool:
+        """Tell whether the word is known or a known word begins with it."""
+        return self.holds(word) or bool(self.engine.beginning_with(word) or self.synonyms.beginning_with(word))
+
+    def corrections(self, word: str, begun: bool, unfinished: bool) -> tuple[Correction, ...]:
+        """Return the known words that this one may be a slip for; each word is corrected once only.
+
+        Where known words begin with it (`begun`), at most one slip is thought of.
+        """
+        asked = (word, begun, unfinished)
+        if asked not in self._corrected:
+            most = min(allowed(word), 1) if begun else allowed(word)
+            self._corrected[asked] = self.vocabulary.corrections(word, most, unfinished and not begun)
+        return self._corrected[asked]
+
+    @cached_property
+    def _corrected(self) -> dict[tuple[str, bool, bool], tuple[Correction, ...]]:
+        return {}
 
 
 @dataclass(frozen=True)
 class Asked:
     """One word of the query. `forms` are the spellings it may be meant as, `weights` all words that answer it.
 
-    `needed`: an entry without it answers the query less well.
+    `needed`: an entry without it answers the query less well. `unfinished`: it may be the beginning of a word.
+    `corrected`: no known word is spelt so.
     """
 
     word: Word
     forms: tuple[str, ...]
-    weights: Mapping[str, float]
+    weights: Mapping[str, int]
     needed: bool
+    unfinished: bool
+    corrected: bool
 
 
 @dataclass(frozen=True)
@@ -59,62 +86,57 @@ class Meaning:
     last: int
     phrases: tuple[Phrase, ...]
 
+    @property
+    def weights(self) -> dict[str, int]:
+        """Return what to look up, with its weight."""
+        return {key(phrase): SYNONYM for phrase in self.phrases}
+
 
 @dataclass(frozen=True)
 class Question:
-    """A query understood. `text` is what was typed; `typing`: its last word may be unfinished."""
+    """A query understood. `text` is what was typed."""
 
     text: str
-    typing: bool
     asked: tuple[Asked, ...]
     meanings: tuple[Meaning, ...]
     codes: tuple[codes.Candidate, ...]
 
-    def weights(self) -> dict[str, float]:
-        """Return every word to look up with its weight."""
-        found: dict[str, float] = {}
-        for asked in self.asked:
-            for word, weight in asked.weights.items():
-                found[word] = max(weight, found.get(word, 0.0))
-        for phrase in (phrase for meaning in self.meanings for phrase in meaning.phrases):
-            found[key(phrase)] = max(SYNONYM, found.get(key(phrase), 0.0))
-        return found
-
 
 def understand(text: str, lexicon: Lexicon) -> Question:
     """Read a query against the words that are known."""
-    found = words(text)
+    found = words(text)[:MOST_WORDS]
     typing = bool(found) and found[-1].end == len(composed(text))
-    asked = _needed_at_all(
-        tuple(_asked(word, typing and place == len(found) - 1, lexicon) for place, word in enumerate(found))
-    )
-    return Question(text, typing, asked, _meanings(asked, lexicon.synonyms), codes.candidates(text))
+    last = len(found) - 1 if typing else len(found)
+    asked = _needed_at_all([_asked(word, place == last, lexicon) for place, word in enumerate(found)])
+    return Question(text, asked, tuple(_meanings(asked, lexicon.synonyms)), codes.candidates(text))
 
 
-def _needed_at_all(asked: tuple[Asked, ...]) -> tuple[Asked, ...]:
+def _needed_at_all(asked: Sequence[Asked]) -> tuple[Asked, ...]:
     """Where only weak words are asked for, each of them is needed."""
-    return asked if any(a.needed for a in asked) else tuple(replace(a, needed=True) for a in asked)
+    return tuple(asked if any(a.needed for a in asked) else (replace(a, needed=True) for a in asked))
 
 
-def _asked(word: Word, unfinished: bool, lexicon: Lexicon) -> Asked:
+def _asked(word: Word, last: bool, lexicon: Lexicon) -> Asked:
     term = word.term
-    completed = lexicon.engine.beginning_with(term) if unfinished and len(term) >= SHORTEST_PREFIX else []
-    forms = (term,) if completed else _forms(term, unfinished, lexicon)
-    weights = dict.fromkeys([*completed, *_with_unit(term, lexicon.engine)], UNFINISHED)
-    weights |= dict.fromkeys(forms, CORRECTED)
-    if term in forms:
+    unfinished = last and len(term) >= SHORTEST_PREFIX
+    completed = lexicon.engine.beginning_with(term) if unfinished else []
+    started = lexicon.synonyms.beginning_with(term) if unfinished and not completed else []
+    begun = bool(completed or started)
+    related = [form for form in kin(term) if lexicon.engine.holds(form)]
+    known = related or lexicon.holds(term)
+    corrected = () if known else lexicon.corrections(term, begun, unfinished)
+    weights = {one.word: CORRECTED[one.slips] for one in corrected}
+    weights |= dict.fromkeys((*completed, *_with_unit(term, lexicon.engine)), UNFINISHED)
+    weights |= dict.fromkeys(related, KIN)
+    if lexicon.engine.holds(term):
         weights[term] = EXACT
-    return Asked(word, forms, weights, needed=unfinished or term not in WEAK)
+    forms = tuple(started) or (() if begun else _nearest(corrected)) or (term,)
+    return Asked(word, forms, weights, last or term not in WEAK, unfinished, bool(corrected) and not begun)
 
 
-def _forms(term: str, unfinished: bool, lexicon: Lexicon) -> tuple[str, ...]:
-    if lexicon.holds(term):
-        return (term,)
-    if unfinished and len(term) >= SHORTEST_PREFIX:
-        started = tuple(word for word in lexicon.synonyms.words if word.startswith(term))
-        if started:
-            return started
-    return corrections(term, lexicon.words) or (term,)
+def _nearest(corrected: tuple[Correction, ...]) -> tuple[str, ...]:
+    fewest = min((one.slips for one in corrected), default=0)
+    return tuple(one.word for one in corrected if one.slips == fewest)
 
 
 def _with_unit(term: str, engine: Engine) -> list[str]:
@@ -123,26 +145,29 @@ def _with_unit(term: str, engine: Engine) -> list[str]:
     return [term + unit for unit in sorted(set(UNITS.values())) if engine.holds(term + unit)]
 
 
-def _meanings(asked: tuple[Asked, ...], synonyms: Synonyms) -> tuple[Meaning, ...]:
+def _meanings(asked: tuple[Asked, ...], synonyms: Synonyms) -> Iterator[Meaning]:
     """Find the phrases of the synonyms from left to right, the longest first, without overlap."""
-    found: list[Meaning] = []
     place = 0
     while place < len(asked):
         meaning = _meaning_at(place, asked, synonyms)
         if meaning:
-            found.append(meaning)
+            yield meaning
         place = meaning.last if meaning else place + 1
-    return tuple(found)
 
 
 def _meaning_at(first: int, asked: tuple[Asked, ...], synonyms: Synonyms) -> Meaning | None:
-    for last in range(min(first + synonyms.longest, len(asked)), first, -1):
-        said = [phrase for phrase in synonyms.same if _says(asked[first:last], phrase)]
-        if said:
-            same = {other for phrase in said for other in synonyms.same[phrase]}
-            return Meaning(first, last, tuple(sorted(same)))
-    return None
+    beginning = [phrase for form in asked[first].forms for phrase in synonyms.by_first.get(form, ())]
+    said = [phrase for phrase in beginning if _says(asked[first : first + len(phrase)], phrase)]
+    longest = max(map(len, said), default=0)
+    same = {other for phrase in said if len(phrase) == longest for other in synonyms.same.get(phrase, ())}
+    return Meaning(first, first + longest, tuple(sorted(same))) if same else None
 
 
 def _says(asked: tuple[Asked, ...], phrase: Phrase) -> bool:
-    return len(asked) == len(phrase) and all(word in a.forms for a, word in zip(asked, phrase, strict=True))
+    """Tell whether the words say the phrase; the last of several words may be unfinished."""
+    if len(asked) != len(phrase):
+        return False
+    last = asked[-1]
+    begun = len(phrase) > 1 and last.unfinished and phrase[-1].startswith(last.word.term)
+    said = (word in a.forms for a, word in zip(asked, phrase, strict=True))
+    return all(said) or (begun and _says(asked[:-1], phrase[:-1]))

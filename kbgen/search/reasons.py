@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kbgen.search.entry import Entry
-from kbgen.search.normalise import Word, composed, words
+from kbgen.search.lines import Matched, code_line, lines_of, matched
+from kbgen.search.normalise import Word, composed, terms, words
 from kbgen.search.question import Question
 
 MOST_LINES = 2
@@ -24,9 +25,10 @@ class Part:
 
 @dataclass(frozen=True)
 class Reason:
-    """A line that matches. `kind`: code, symptom, also, title, equipment, display, words or hazard.
+    """A line that matches. `kind`: code, channel, symptom, also, title, equipment, display, words or hazard.
 
-    `about`: the display that shows the code, or the symptom that an "also" line says in other words; else empty.
+    `about`: the display that shows the code or channel, or the symptom that an "also" line says in other words; else
+    empty.
     """
 
     kind: str
@@ -34,86 +36,33 @@ class Reason:
     parts: tuple[Part, ...]
 
 
-@dataclass(frozen=True)
-class _Line:
-    kind: str
-    about: str
-    head: str
-    text: str
-
-
-@dataclass(frozen=True)
-class _Matched:
-    line: _Line
-    covered: frozenset[int]
-    literal: int
-    marked: frozenset[str]
-
-
-def reasons(
-    entry: Entry, question: Question, code_places: Sequence[int], covered: frozenset[int]
-) -> tuple[Reason, ...]:
+def reasons(entry: Entry, question: Question, code_places: Sequence[int], covered: int) -> tuple[Reason, ...]:
     """Return the codes found (by place in the entry), then the lines that together answer the most words.
 
-    `covered` are the words of the query that the codes account for.
+    `covered` are the words of the query that the codes account for, one bit each.
     """
-    by_code = [_matched(_code_line(entry, place), question) for place in code_places]
-    covered = covered.union(*(match.covered for match in by_code))
-    others = [_matched(line, question) for line in _lines(entry)]
-    chosen = _choose(others, covered)
+    lines = (code_line(entry, place) for place in code_places)
+    by_code = [matched(line, tuple(terms(line.text)), question) for line in lines]
+    for match in by_code:
+        covered |= match.places
+    needed = sum(1 << place for place, asked in enumerate(question.asked) if asked.needed)
+    others = [matched(line, held, question) for line, held in lines_of(entry)]
+    chosen = _choose(others, needed & ~covered)
     return (*(_reason(match, True) for match in by_code), *(_reason(match, False) for match in chosen))
 
 
-def _code_line(entry: Entry, place: int) -> _Line:
-    code = entry.codes[place]
-    return _Line("code", code.display, code.code, code.text)
-
-
-def _lines(entry: Entry) -> list[_Line]:
-    """List the lines of an entry, those that tell most about a match first."""
-    lines: list[_Line] = []
-    for symptom in entry.symptoms:
-        lines.append(_Line("symptom", "", "", symptom.text))
-        lines += [_Line("also", symptom.text, "", text) for text in symptom.also]
-    lines += [_code_line(entry, place) for place in range(len(entry.codes))]
-    lines.append(_Line("title", "", "", entry.title))
-    lines += [_Line("equipment", "", "", text) for text in (entry.equipment, entry.family)]
-    lines += [_Line("display", "", "", code.display) for code in entry.codes]
-    lines.append(_Line("words", "", "", entry.words))
-    lines += [_Line("hazard", "", "", hazard) for hazard in entry.hazards]
-    return lines
-
-
-def _choose(matches: list[_Matched], covered: frozenset[int]) -> list[_Matched]:
-    chosen: list[_Matched] = []
+def _choose(matches: list[Matched], wanted: int) -> list[Matched]:
+    chosen: list[Matched] = []
     while len(chosen) < MOST_LINES:
-        best = max(matches, key=lambda match: (len(match.covered - covered), match.literal))
-        if not best.covered - covered:
+        best = max(matches, key=lambda match: ((match.places & wanted).bit_count(), match.strength))
+        if not best.places & wanted:
             break
         chosen.append(best)
-        covered |= best.covered
+        wanted &= ~best.places
     return chosen
 
 
-def _matched(line: _Line, question: Question) -> _Matched:
-    """Find which words of the query the line answers, how many of them literally, and the words of the line to mark."""
-    held = {word.term for word in words(line.text)}
-    covered: set[int] = set()
-    marked: set[str] = set()
-    for place, asked in enumerate(question.asked):
-        if asked.needed and (own := held & asked.weights.keys()):
-            covered.add(place)
-            marked |= own
-    for meaning in question.meanings:
-        for phrase in meaning.phrases:
-            if held.issuperset(phrase):
-                covered.update(range(meaning.first, meaning.last))
-                marked.update(phrase)
-    literal = sum(asked.word.term in held for asked in question.asked)
-    return _Matched(line, frozenset(covered), literal, frozenset(marked))
-
-
-def _reason(match: _Matched, code_found: bool) -> Reason:
+def _reason(match: Matched, code_found: bool) -> Reason:
     line = match.line
     text = composed(line.text)
     found = words(text)

@@ -34,15 +34,18 @@ class Synonyms:
         """Return the keys of the phrases of several words that a line with these words says, in any order."""
         held = set(words)
         return [
-            key(phrase) for word in sorted(held) for phrase in self._by_first.get(word, ()) if held.issuperset(phrase)
+            key(phrase)
+            for word in sorted(held)
+            for phrase in self.by_first.get(word, ())
+            if len(phrase) > 1 and held.issuperset(phrase)
         ]
 
     @cached_property
-    def _by_first(self) -> dict[str, list[Phrase]]:
+    def by_first(self) -> dict[str, list[Phrase]]:
+        """The phrases that begin with a word, sorted."""
         found: dict[str, list[Phrase]] = {}
         for phrase in sorted(self.same):
-            if len(phrase) > 1:
-                found.setdefault(phrase[0], []).append(phrase)
+            found.setdefault(phrase[0], []).append(phrase)
         return found
 
     @cached_property
@@ -50,10 +53,9 @@ class Synonyms:
         """Return every word of every phrase, sorted."""
         return tuple(sorted({word for group in self.groups for phrase in group for word in phrase}))
 
-    @cached_property
-    def longest(self) -> int:
-        """Number of words in the longest phrase."""
-        return max((len(phrase) for group in self.groups for phrase in group), default=0)
+    def beginning_with(self, prefix: str) -> list[str]:
+        """Return the words of the phrases that begin so, sorted."""
+        return [word for word in self.words if word.startswith(prefix)]
 
 
 def normalised(groups: Sequence[Sequence[str]]) -> Synonyms:

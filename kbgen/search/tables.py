@@ -20,6 +20,17 @@ _NOT = "arent cannot cant couldnt didnt doesnt dont hasnt havent isnt shouldnt w
 NOT: frozenset[str] = frozenset(_NOT.split())
 """Contracted negations typed without an apostrophe; all of them mean "not"."""
 
+_CHANNEL = "axis ch channel unit"
+CHANNEL: frozenset[str] = frozenset(_CHANNEL.split())
+"""Words before the mark of a channel, as in "E-07 axis 2"."""
+
+_ABOUT_CODES = "again alarm code display error fault it message no nr number on panel say screen show shown the"
+ABOUT_CODES: frozenset[str] = frozenset(_ABOUT_CODES.split())
+"""Words, in the singular, beside which a code is still all that is asked, as in "error 07 on the display"."""
+
+ALIKE: Mapping[str, str] = {"b": "8", "i": "1", "l": "1", "o": "0", "s": "5", "z": "2"}
+"""Letters that are taken for digits, or the other way round, on paper or on a display of seven bars to a digit."""
+
 LETTERS: Mapping[str, str] = {
     "ß": "ss",
     "æ": "ae",

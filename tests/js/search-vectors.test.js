@@ -23,13 +23,18 @@ function points(text, place) {
 
 function candidates(text) {
   return search.codes.candidates(text).map((candidate) => [
-    points(text, candidate.start), points(text, candidate.end), candidate.keys, candidate.mixed, candidate.whole,
+    points(text, candidate.start), points(text, candidate.end), candidate.keys, candidate.alike,
+    candidate.mixed, candidate.whole, candidate.attached,
   ]);
 }
 
-function answer(text) {
-  const { total, results } = search.query.answer(loaded, text);
-  return { total, results: results.map(({ entry, reasons }) => ({ href: entry.href, reasons })) };
+function plain({ entry, reasons }) {
+  return { href: entry.href, reasons };
+}
+
+function answer({ text, ...scope }) {
+  const found = search.query.answer(loaded, text, scope);
+  return { ...found, results: found.results.map(plain), near: found.near.map(plain) };
 }
 
 const answers = {
@@ -40,13 +45,18 @@ const answers = {
   },
   'search-codes.json': {
     base: (one) => search.codes.base(one.code),
+    raw: (one) => search.codes.raw(one.code),
     beginnings: (one) => search.codes.beginnings(one.text),
     candidates: (one) => candidates(one.text),
     keys: (one) => search.codes.keys(one.code),
   },
   'search-query.json': {
-    answer: (one) => answer(one.text),
-    one_slip_apart: (one) => search.question.oneSlipApart(...one.pair),
+    answer: ({ expected, ...asked }) => answer(asked),
+  },
+  'search-words.json': {
+    kin: (one) => search.kin(one.word),
+    slips: (one) => search.spelling.slips(...one.pair, one.most, one.begun),
+    unpack: (one) => search.packed.unpack(one.text),
   },
 };
 

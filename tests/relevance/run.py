@@ -7,7 +7,9 @@ import shutil
 import subprocess
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from unittest import mock
 
+from kbgen.search import engine
 from kbgen.search.entry import Entry
 from kbgen.search.index import build, script
 
@@ -28,7 +30,17 @@ MINISEARCH = tuple(
         "fuzzy 0.2, exact words far ahead",
     )
 )
-WITHOUT = ("code path", "correction", "prefix", "re-ranking", "synonyms")
+WITHOUT = (
+    "code path",
+    "look-alikes",
+    "correction",
+    "prefix",
+    "re-ranking",
+    "reading lines",
+    "field weights",
+    "synonyms",
+    "verb forms",
+)
 
 _HERE = Path(__file__).parent
 
@@ -54,8 +66,12 @@ def run(suite: Suite, engines: Sequence[str]) -> Found:
 
 
 def _corpus(corpus: Corpus) -> dict[str, object]:
+    flat = dict.fromkeys(engine.FIELDS, 1)
+    with mock.patch.object(engine, "FIELDS", flat):
+        without_weights = script(build(corpus.entries, corpus.synonyms))
     return {
         "script": script(build(corpus.entries, corpus.synonyms)),
+        "flat": without_weights,
         "documents": [_document(entry) for entry in corpus.entries],
     }
 

@@ -1,6 +1,6 @@
 """A small corpus of invented entries that the tests of Python and JavaScript share."""
 
-from kbgen.search.entry import Code, Entry, Symptom
+from kbgen.search.entry import Channel, Code, Entry, Symptom
 
 SYNONYMS: tuple[tuple[str, ...], ...] = (
     ("does not start", "will not run", "no movement", "standing still"),
@@ -8,6 +8,14 @@ SYNONYMS: tuple[tuple[str, ...], ...] = (
     ("no power", "dead", "nothing lit"),
     ("leak", "leaking", "puddle", "drips"),
     ("too warm", "overheated", "hot"),
+)
+
+CHANNELS: tuple[Channel, ...] = (
+    Channel("Drive keypad", "1", "C1: Infeed belt"),
+    Channel("Drive keypad", "2", "C1: Cross belt"),
+    Channel("Drive keypad", "2", "C2: Cross belt"),
+    Channel("Line panel", "K3", "G2: Zone relay"),
+    Channel("Cold store controller", "A", "Evaporator 3: fan on the left"),
 )
 
 
@@ -103,6 +111,13 @@ ENTRIES: tuple[Entry, ...] = (
         kind="part",
         equipment="Dock leveller D4",
         family="Hydraulics",
-        words="HC-4410-07",
+        codes=(Code("HC-4410-07", "", "Seal kit"),),
+    ),
+    _entry(
+        "packing-panel",
+        "Packing table: panel dark",
+        equipment="Packing table P1",
+        family="Packing",
+        codes=(Code("B0I5", "Packing panel", "no supply"), Code("07", "Packing panel", "guard door of the table")),
     ),
 )

@@ -1,6 +1,6 @@
 import re
 
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from kbgen.search.codes import base, candidates, keys
@@ -40,6 +40,7 @@ def entry(code: str) -> Entry:
     return Entry(code, "procedure", "Title", "", "", (Code(code, "Panel", "text"),), (), "", "approved", ())
 
 
+@settings(deadline=None)
 @given(st.data(), runs_of_a_code(), CHANNELS)
 def test_every_spelling_of_a_code_finds_it_first(data: st.DataObject, runs: list[str], channel: str) -> None:
     stored = data.draw(st.composite(typed)(runs)) + channel
@@ -50,6 +51,7 @@ def test_every_spelling_of_a_code_finds_it_first(data: st.DataObject, runs: list
     assert results[0].reasons[0].parts[0].marked
 
 
+@settings(deadline=None)
 @given(st.data(), runs_of_a_code())
 def test_the_number_alone_finds_the_code(data: st.DataObject, runs: list[str]) -> None:
     numbers = [run for run in runs if run.isdigit()]
@@ -58,6 +60,7 @@ def test_the_number_alone_finds_the_code(data: st.DataObject, runs: list[str]) -
     assert find(index_of("".join(runs)), asked)
 
 
+@settings(deadline=None)
 @given(runs_of_a_code(), runs_of_a_code())
 def test_another_code_is_not_taken_for_it(runs: list[str], others: list[str]) -> None:
     def plain(some: list[str]) -> list[str]:
@@ -67,11 +70,13 @@ def test_another_code_is_not_taken_for_it(runs: list[str], others: list[str]) ->
     assert keys("-".join(runs)).full.isdisjoint(keys("-".join(others)).full)
 
 
+@settings(deadline=None)
 @given(st.text(max_size=12))
 def test_a_code_has_the_keys_of_its_base(code: str) -> None:
     assert keys(code) == keys(base(code))
 
 
+@settings(deadline=None)
 @given(st.text(max_size=40))
 def test_candidates_lie_within_the_query_longest_first(text: str) -> None:
     found = candidates(text)

@@ -9,13 +9,12 @@ from typing import Any
 import pytest
 
 from kbgen.search import tables
-from kbgen.search.codes import keys
 from kbgen.search.index import script
 from kbgen.search.normalise import composed, words
 from kbgen.search.query import answer
 
 from .corpus import ENTRIES, SYNONYMS
-from .vectors import INDEX, plain
+from .vectors import INDEX, keys_of, plain
 
 HERE = Path(__file__).parent
 
@@ -71,6 +70,13 @@ def _queries() -> list[str]:
         "not",
         "a",
         "hh",
+        "HC 44IO",
+        "/ch2",
+        "#9",
+        "axis 2",
+        "BOI5",
+        "error",
+        "E-O7",
     ]
     pieces = sorted({piece for text in texts for piece in text.split()})
     whole = [" ".join(chance.choices(pieces, k=chance.randint(1, 4))) for _ in range(300)]
@@ -99,6 +105,9 @@ def test_tables_are_the_same(javascript: dict[str, Any]) -> None:
         "letters": tables.LETTERS,
         "singular": tables.SINGULAR,
         "units": tables.UNITS,
+        "channel": sorted(tables.CHANNEL),
+        "aboutCodes": sorted(tables.ABOUT_CODES),
+        "alike": tables.ALIKE,
     }
 
 
@@ -109,7 +118,7 @@ def test_any_text_has_the_same_words(javascript: dict[str, Any]) -> None:
 
 
 def test_any_code_has_the_same_keys(javascript: dict[str, Any]) -> None:
-    python = [{"full": sorted(k.full), "part": sorted(k.part)} for k in map(keys, _codes())]
+    python = [keys_of({"code": code}) for code in _codes()]
     assert javascript["keys"] == python
 
 

@@ -8,15 +8,15 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-from kbgen.search import codes, normalise, spelling
+from kbgen.search import codes, kin, normalise, packed, spelling
 from kbgen.search.index import SearchIndex, as_json, build
-from kbgen.search.query import Answer, answer
+from kbgen.search.query import Answer, Result, Scope, answer
 
-from .corpus import ENTRIES, SYNONYMS
+from .corpus import CHANNELS, ENTRIES, SYNONYMS
 
 FOLDER = Path(__file__).parent.parent / "vectors"
 CORPUS = FOLDER / "search-index.json"
-INDEX: SearchIndex = build(ENTRIES, SYNONYMS)
+INDEX: SearchIndex = build(ENTRIES, SYNONYMS, CHANNELS)
 
 Case = dict[str, Any]
 
@@ -26,9 +26,9 @@ def _words(case: Case) -> list[list[str]]:
     return [[word.term, text[word.start : word.end]] for word in normalise.words(text)]
 
 
-def _keys(case: Case) -> dict[str, list[str]]:
+def keys_of(case: Case) -> dict[str, list[str]]:
     keys = codes.keys(case["code"])
-    return {"full": sorted(keys.full), "part": sorted(keys.part)}
+    return {name: sorted(getattr(keys, name)) for name in ("full", "part", "digits", "alike")}
 
 
 def _candidates(case: Case) -> list[list[Any]]:
@@ -36,28 +36,38 @@ def _candidates(case: Case) -> list[list[Any]]:
 
 
 def _as_lists(candidate: codes.Candidate) -> list[Any]:
-    return [*candidate[:2], list(candidate.keys), candidate.mixed, candidate.whole]
+    return [*candidate[:2], list(candidate.keys), list(candidate.alike), *candidate[4:]]
 
 
 def plain(found: Answer) -> dict[str, Any]:
     """Return an answer in the form the vectors and the JavaScript side use."""
     return {
         "total": found.total,
-        "results": [
+        "results": [_plain_result(result) for result in found.results],
+        "corrected": [{"typed": one.typed, "meant": list(one.meant)} for one in found.corrected],
+        "families": [list(one) for one in found.families],
+        "displays": [list(one) for one in found.displays],
+        "near": [_plain_result(result) for result in found.near],
+    }
+
+
+def _plain_result(result: Result) -> dict[str, Any]:
+    return {
+        "href": result.entry.href,
+        "reasons": [
             {
-                "href": result.entry.href,
-                "reasons": [
-                    {
-                        "kind": reason.kind,
-                        "about": reason.about,
-                        "parts": [{"text": part.text, "marked": part.marked} for part in reason.parts],
-                    }
-                    for reason in result.reasons
-                ],
+                "kind": reason.kind,
+                "about": reason.about,
+                "parts": [{"text": part.text, "marked": part.marked} for part in reason.parts],
             }
-            for result in found.results
+            for reason in result.reasons
         ],
     }
+
+
+def _scoped(case: Case) -> dict[str, Any]:
+    scope = Scope(case.get("family", ""), case.get("display", ""), case.get("inView", ""))
+    return plain(answer(INDEX, case["text"], scope))
 
 
 ANSWERS: Mapping[str, Mapping[str, Callable[[Case], Any]]] = {
@@ -68,13 +78,18 @@ ANSWERS: Mapping[str, Mapping[str, Callable[[Case], Any]]] = {
     },
     "search-codes.json": {
         "base": lambda case: codes.base(case["code"]),
+        "raw": lambda case: codes.raw(case["code"]),
         "beginnings": lambda case: list(codes.beginnings(case["text"])),
         "candidates": _candidates,
-        "keys": _keys,
+        "keys": keys_of,
     },
     "search-query.json": {
-        "answer": lambda case: plain(answer(INDEX, case["text"])),
-        "one_slip_apart": lambda case: spelling.one_slip_apart(*case["pair"]),
+        "answer": _scoped,
+    },
+    "search-words.json": {
+        "kin": lambda case: list(kin.kin(case["word"])),
+        "slips": lambda case: spelling.slips(*case["pair"], case["most"], case["begun"]),
+        "unpack": lambda case: packed.unpack(case["text"]),
     },
 }
 

@@ -3,10 +3,7 @@
   'use strict';
 
   var search = root.kbgen.search;
-  var FULL = 2;
-  var NAMED = 3, NUMBER = 2, PERHAPS = 1;
-  var MOST_RESULTS = 20, MOST_CODES = 2;
-  var NO_HIT = { score: 0, words: new Set() };
+  var MOST_RESULTS = 20, MOST_NEAR = 5, MOST_KEPT = 2000;
 
   function entryOf(row) {
     return {
@@ -17,146 +14,112 @@
     };
   }
 
+  function keptLines(entry) {
+    var kept = new Map();
+    return function linesOf(number) {
+      if (!kept.has(number)) {
+        if (kept.size >= MOST_KEPT) {
+          kept.clear();
+        }
+        kept.set(number, search.lines.linesOf(entry(number)));
+      }
+      return kept.get(number);
+    };
+  }
+
+  function groupsOf(named) {
+    return new Map(named.map(function (one) { return [one[0], new Set(search.packed.climb(one[1]))]; }));
+  }
+
   /*
-   * data: {entries: rows as `entryOf` reads them, synonyms: groups of phrases, each a list of words,
-   *        codes: {key: [entry, code, strength, entry, code, strength, ...]}, engine: a serialised lunr index}
+   * data: {entries: rows as `entryOf` reads them, one JSON text a line, firstAside: number of the first that is no
+   *        procedure, codes: packed table {key: [entry, code, strength, entry, code, strength, ...]},
+   *        engine: packed index, synonyms: groups of phrases, each a list of words, channels: [[display, mark, serves]],
+   *        families and displays: [[name, packed steps of the numbers of entries]]}
    */
   function load(data) {
-    var engine = search.engine.load(data.engine);
+    var rows = data.entries ? data.entries.split('\n') : [];
+    var entry = function (number) { return entryOf(JSON.parse(rows[number])); };
+    var book = search.packed.table(data.codes);
     return {
-      rows: data.entries,
-      codes: new Map(Object.entries(data.codes)),
-      keys: Object.keys(data.codes).sort(),
-      lexicon: search.question.loadLexicon(engine, data.synonyms)
+      size: rows.length,
+      entry: entry,
+      linesOf: keptLines(entry),
+      firstAside: data.firstAside,
+      book: { table: book, codeOf: function (number, place) { return JSON.parse(rows[number])[5][place][0]; } },
+      channels: data.channels.map(function (row) { return { display: row[0], mark: row[1], serves: row[2] }; }),
+      families: groupsOf(data.families),
+      displays: groupsOf(data.displays),
+      lexicon: search.question.loadLexicon(search.engine.load(data.engine), data.synonyms)
     };
   }
 
-  function refsOf(loaded, key) {
-    var flat = loaded.codes.get(key) || [];
-    var refs = [];
-    for (var at = 0; at < flat.length; at += 3) {
-      refs.push({ entry: flat[at], code: flat[at + 1], strength: flat[at + 2] });
-    }
-    return refs;
-  }
-
-  function codeRank(candidate, ref) {
-    if (ref.strength === FULL) {
-      return candidate.mixed || candidate.whole ? NAMED : PERHAPS;
-    }
-    return candidate.whole ? NUMBER : PERHAPS;
-  }
-
-  function named(loaded, question) {
-    return question.codes.flatMap(function (candidate) {
-      return candidate.keys.flatMap(function (key) {
-        return refsOf(loaded, key).map(function (ref) {
-          return { rank: codeRank(candidate, ref), candidate: candidate, ref: ref };
-        });
-      });
+  function channelReasons(loaded, entry, question, hit) {
+    return search.hits.bestPlaces(hit).filter(function (place) {
+      return hit.ranks.get(place) > search.hits.PERHAPS;
+    }).flatMap(function (place) {
+      var display = entry.codes[place].display;
+      var named = search.channels.named(question.text, hit.stretches.get(place), display, loaded.channels);
+      var told = named.serves ? [{ text: ': ' + named.serves, marked: false }] : [];
+      return named.mark ?
+        [{ kind: 'channel', about: display, parts: [{ text: named.mark, marked: true }].concat(told) }] : [];
     });
   }
 
-  function begun(loaded, question) {
+  function resultOf(loaded, question, one) {
+    var entry = loaded.entry(one.number);
+    var because = search.reasons.reasons(
+      entry, loaded.linesOf(one.number), question, search.hits.bestPlaces(one.code), one.code.places);
+    return { entry: entry, reasons: because.concat(channelReasons(loaded, entry, question, one.code)) };
+  }
+
+  function correctedIn(question) {
     var text = search.normalise.composed(question.text);
-    return question.codes.filter(function (candidate) {
-      return candidate.end === text.length;
-    }).flatMap(function (candidate) {
-      return search.codes.beginnings(text.slice(candidate.start)).flatMap(function (beginning) {
-        return search.engine.beginningWith(loaded.keys, beginning);
-      }).flatMap(function (key) {
-        return refsOf(loaded, key).map(function (ref) { return { rank: PERHAPS, candidate: candidate, ref: ref }; });
-      });
+    return question.asked.filter(function (asked) { return asked.corrected; }).map(function (asked) {
+      return { typed: text.slice(asked.word.start, asked.word.end), meant: asked.forms };
     });
   }
 
-  function cover(hit, question, candidate) {
-    question.asked.forEach(function (asked, place) {
-      if (asked.word.start >= candidate.start && asked.word.end <= candidate.end) {
-        hit.covered.add(place);
-      }
+  function countsOf(groups, answering) {
+    return [...groups].map(function (group) {
+      return [group[0], [...group[1]].reduce(function (sum, number) { return sum + answering[number]; }, 0)];
+    }).filter(function (one) { return one[1]; });
+  }
+
+  function near(loaded, question) {
+    return search.hits.near(loaded.book, question).slice(0, MOST_NEAR).map(function (one) {
+      var entry = loaded.entry(one[0]);
+      var code = entry.codes[one[1]];
+      return { entry: entry, reasons: [{ kind: 'code', about: code.display, parts: [{ text: code.code, marked: true }] }] };
     });
   }
 
-  /* Map of the number of an entry -> {ranks: Map of place of the code -> rank, covered: Set of places of words}. */
-  function codeHits(loaded, question) {
-    var all = named(loaded, question);
-    var best = all.reduce(function (most, one) { return Math.max(most, one.rank); }, 0);
-    var found = new Map();
-    (all.length ? all : begun(loaded, question)).forEach(function (one) {
-      if (one.rank === PERHAPS && best > PERHAPS) {
-        return;
-      }
-      var hit = found.get(one.ref.entry) || noCode();
-      hit.ranks.set(one.ref.code, Math.max(one.rank, hit.ranks.get(one.ref.code) || 0));
-      cover(hit, question, one.candidate);
-      found.set(one.ref.entry, hit);
-    });
-    return found;
-  }
-
-  function noCode() {
-    return { ranks: new Map(), covered: new Set() };
-  }
-
-  function bestPlaces(ranks) {
-    return [...ranks.keys()].sort(function (a, b) { return ranks.get(b) - ranks.get(a) || a - b; }).slice(0, MOST_CODES);
-  }
-
-  function anyOf(words, held) {
-    for (var word of words) {
-      if (held.has(word)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  function rank(number, question, code, hit) {
-    var covered = new Set(code.covered);
-    question.asked.forEach(function (asked, place) {
-      if (anyOf(hit.words, asked.weights)) { covered.add(place); }
-    });
-    question.meanings.forEach(function (meaning) {
-      if (anyOf(meaning.phrases.map(search.question.phraseKey), hit.words)) {
-        for (var place = meaning.first; place < meaning.last; place += 1) { covered.add(place); }
-      }
-    });
-    var needed = [...covered].filter(function (place) { return question.asked[place].needed; });
-    return {
-      number: number, code: code, rank: Math.max(0, ...code.ranks.values()), coverage: needed.length,
-      weak: covered.size - needed.length, score: Math.floor(hit.score * 1000 + 0.5)
-    };
-  }
-
-  function order(a, b) {
-    return Math.max(b.rank - PERHAPS, 0) - Math.max(a.rank - PERHAPS, 0) || b.coverage - a.coverage ||
-      b.rank - a.rank || b.weak - a.weak || b.score - a.score || a.number - b.number;
-  }
-
-  function ranked(loaded, question) {
-    var codes = codeHits(loaded, question);
-    var hits = loaded.lexicon.engine.hits(search.question.weightsOf(question));
-    var all = [...new Set([...hits.keys(), ...codes.keys()])].map(function (number) {
-      return rank(number, question, codes.get(number) || noCode(), hits.get(number) || NO_HIT);
-    });
-    var best = all.reduce(function (most, one) { return Math.max(most, one.coverage); }, 0);
-    return all.filter(function (one) { return one.rank >= NUMBER || one.coverage * 2 > best; }).sort(order);
-  }
-
-  /* {total, results: [{entry, reasons}]}, the best results first. */
-  function answer(loaded, text) {
+  /*
+   * scope: {family, display: leave all others out, inView: family that comes first of equals}; each may be missing.
+   * {total, results: [{entry, reasons}] the best first, corrected: [{typed, meant: [words]}],
+   *  families, displays: [[name, entries that it would leave]], near: results if nothing at all was found}
+   */
+  function answer(loaded, text, scope) {
+    var wanted = scope || {};
     var question = search.question.understand(text, loaded.lexicon);
-    var all = ranked(loaded, question);
+    var codes = search.hits.hits(loaded.book, question, loaded.lexicon);
+    var none = new Set();
+    var view = { firstAside: loaded.firstAside, inView: loaded.families.get(wanted.inView) || none };
+    var family = wanted.family ? loaded.families.get(wanted.family) || none : null;
+    var display = wanted.display ? loaded.displays.get(wanted.display) || none : null;
+    var answering = new Uint8Array(loaded.size);
+    var found = search.ranking.ranked(question, loaded.lexicon.engine, loaded.size, codes, view, function (number) {
+      answering[number] = 1;
+      return (!family || family.has(number)) && (!display || display.has(number));
+    });
+    var best = search.ranking.byLines(found.best, question, loaded.linesOf).slice(0, MOST_RESULTS);
     return {
-      total: all.length,
-      results: all.slice(0, MOST_RESULTS).map(function (one) {
-        var entry = entryOf(loaded.rows[one.number]);
-        return {
-          entry: entry,
-          reasons: search.reasons.reasons(entry, question, bestPlaces(one.code.ranks), one.code.covered)
-        };
-      })
+      total: found.total,
+      results: best.map(function (one) { return resultOf(loaded, question, one); }),
+      corrected: correctedIn(question),
+      families: countsOf(loaded.families, answering),
+      displays: countsOf(loaded.displays, answering),
+      near: answering.includes(1) ? [] : near(loaded, question)
     };
   }
 

@@ -1,89 +1,49 @@
-/* What a query asks for. kbgen/search/question.py, spelling.py and synonyms.py do the same and say why. */
+/* What a query asks for. kbgen/search/question.py does the same and says why. */
 (function (root) {
   'use strict';
 
   var search = root.kbgen.search;
   var normalise = search.normalise;
 
-  var EXACT = 1.0, SYNONYM = 0.7, CORRECTED = 0.6, UNFINISHED = 0.5;
-  var SHORTEST_PREFIX = 2;
-  var SHORTEST_CORRECTED = 4;
+  var EXACT = 10, KIN = 8, SYNONYM = 7, CORRECTED = [0, 6, 5, 4], UNFINISHED = 5;
+  var MOST_WORDS = 30, SHORTEST_PREFIX = 2;
   var weak = new Set(search.tables.weak);
   var unitNames = [...new Set(Object.values(search.tables.units))].sort();
 
-  function phraseKey(phrase) {
-    return phrase.join('_');
-  }
-
-  /* Sorts phrases word by word, as Python does. */
-  function phraseOrder(a, b) {
-    for (var place = 0; place < Math.min(a.length, b.length); place += 1) {
-      if (a[place] !== b[place]) {
-        return a[place] < b[place] ? -1 : 1;
-      }
-    }
-    return a.length - b.length;
-  }
-
-  function loadSynonyms(groups) {
-    var phrases = new Map();
-    groups.forEach(function (group) {
-      group.forEach(function (phrase) {
-        var known = phrases.get(phraseKey(phrase)) || { phrase: phrase, same: new Map() };
-        group.forEach(function (other) { known.same.set(phraseKey(other), other); });
-        phrases.set(phraseKey(phrase), known);
-      });
-    });
-    var all = [...phrases.values()];
-    return {
-      phrases: all,
-      words: [...new Set(all.flatMap(function (known) { return known.phrase; }))].sort(),
-      longest: all.reduce(function (most, known) { return Math.max(most, known.phrase.length); }, 0)
-    };
-  }
-
   function loadLexicon(engine, groups) {
-    var synonyms = loadSynonyms(groups);
-    var own = new Set(synonyms.words);
+    var synonyms = search.synonyms.load(groups);
+    var vocabulary = null;
+    var corrected = new Map();
+
+    function holds(word) {
+      return engine.holds(word) || synonyms.holds(word);
+    }
+
+    /* Each word is corrected once only. */
+    function corrections(word, begun, unfinished) {
+      var key = word + ' ' + begun + ' ' + unfinished;
+      if (!corrected.has(key)) {
+        vocabulary = vocabulary || search.spelling.vocabulary([...new Set(engine.words.concat(synonyms.words))]);
+        var most = search.spelling.allowed(word);
+        corrected.set(key, vocabulary.corrections(word, begun ? Math.min(most, 1) : most, unfinished && !begun));
+      }
+      return corrected.get(key);
+    }
+
     return {
       engine: engine,
       synonyms: synonyms,
-      words: [...new Set([...engine.words, ...synonyms.words])].sort(),
-      holds: function (word) { return engine.holds(word) || own.has(word); }
+      holds: holds,
+      corrections: corrections,
+      begins: function (word) {
+        return holds(word) || engine.beginningWith(word).length > 0 || synonyms.beginningWith(word).length > 0;
+      }
     };
   }
 
-  function oneSlipApart(a, b) {
-    var same = 0;
-    while (same < Math.min(a.length, b.length) && a[same] === b[same]) {
-      same += 1;
-    }
-    var restA = a.slice(same), restB = b.slice(same);
-    return restA.slice(1) === restB.slice(1) || restA.slice(1) === restB || restA === restB.slice(1) ||
-      (restA.slice(2) === restB.slice(2) && [...restA.slice(0, 2)].reverse().join('') === restB.slice(0, 2));
-  }
-
-  function corrections(word, known) {
-    if (word.length < SHORTEST_CORRECTED || /[0-9]/.test(word)) {
-      return [];
-    }
-    return known.filter(function (other) {
-      return Math.abs(other.length - word.length) <= 1 && oneSlipApart(word, other);
-    });
-  }
-
-  function formsOf(term, unfinished, lexicon) {
-    if (lexicon.holds(term)) {
-      return [term];
-    }
-    if (unfinished && term.length >= SHORTEST_PREFIX) {
-      var started = search.engine.beginningWith(lexicon.synonyms.words, term);
-      if (started.length) {
-        return started;
-      }
-    }
-    var corrected = corrections(term, lexicon.words);
-    return corrected.length ? corrected : [term];
+  function nearest(corrected) {
+    var fewest = corrected.reduce(function (least, one) { return Math.min(least, one.slips); }, Infinity);
+    return corrected.filter(function (one) { return one.slips === fewest; }).map(function (one) { return one.word; });
   }
 
   function withUnit(term, engine) {
@@ -93,36 +53,64 @@
     return unitNames.map(function (unit) { return term + unit; }).filter(engine.holds);
   }
 
-  function askedFor(word, unfinished, lexicon) {
-    var term = word.term;
-    var completed = unfinished && term.length >= SHORTEST_PREFIX ? lexicon.engine.beginningWith(term) : [];
-    var forms = completed.length ? [term] : formsOf(term, unfinished, lexicon);
+  function weightsFor(term, corrected, completed, related, engine) {
     var weights = new Map();
-    completed.concat(withUnit(term, lexicon.engine)).forEach(function (one) { weights.set(one, UNFINISHED); });
-    forms.forEach(function (form) { weights.set(form, form === term ? EXACT : CORRECTED); });
-    return { word: word, forms: forms, weights: weights, needed: unfinished || !weak.has(term) };
+    corrected.forEach(function (one) { weights.set(one.word, CORRECTED[one.slips]); });
+    completed.concat(withUnit(term, engine)).forEach(function (word) { weights.set(word, UNFINISHED); });
+    related.forEach(function (form) { weights.set(form, KIN); });
+    if (engine.holds(term)) {
+      weights.set(term, EXACT);
+    }
+    return weights;
   }
 
+  function askedFor(word, last, lexicon) {
+    var term = word.term;
+    var unfinished = last && term.length >= SHORTEST_PREFIX;
+    var completed = unfinished ? lexicon.engine.beginningWith(term) : [];
+    var started = unfinished && !completed.length ? lexicon.synonyms.beginningWith(term) : [];
+    var begun = completed.length + started.length > 0;
+    var related = search.kin(term).filter(lexicon.engine.holds);
+    var corrected = related.length || lexicon.holds(term) ? [] : lexicon.corrections(term, begun, unfinished);
+    var forms = started.length ? started : begun ? [] : nearest(corrected);
+    return {
+      word: word,
+      forms: forms.length ? forms : [term],
+      weights: weightsFor(term, corrected, completed, related, lexicon.engine),
+      needed: last || !weak.has(term),
+      unfinished: unfinished,
+      corrected: corrected.length > 0 && !begun
+    };
+  }
+
+  /* The last of several words may be unfinished. */
   function says(asked, phrase) {
-    return asked.length === phrase.length && phrase.every(function (word, place) {
-      return asked[place].forms.includes(word);
+    if (asked.length !== phrase.length) {
+      return false;
+    }
+    return phrase.every(function (word, place) {
+      var begun = place > 0 && place === phrase.length - 1 && asked[place].unfinished;
+      return asked[place].forms.includes(word) || (begun && word.startsWith(asked[place].word.term));
     });
   }
 
   function meaningAt(first, asked, synonyms) {
-    for (var last = Math.min(first + synonyms.longest, asked.length); last > first; last -= 1) {
-      var stretch = asked.slice(first, last);
-      var same = new Map();
-      synonyms.phrases.forEach(function (known) {
-        if (says(stretch, known.phrase)) {
-          known.same.forEach(function (phrase, key) { same.set(key, phrase); });
-        }
-      });
-      if (same.size) {
-        return { first: first, last: last, phrases: [...same.values()].sort(phraseOrder) };
+    var said = asked[first].forms.flatMap(synonyms.starting).filter(function (known) {
+      return says(asked.slice(first, first + known.phrase.length), known.phrase);
+    });
+    var longest = said.reduce(function (most, known) { return Math.max(most, known.phrase.length); }, 0);
+    var same = new Map();
+    said.forEach(function (known) {
+      if (known.phrase.length === longest) {
+        known.same.forEach(function (phrase, key) { same.set(key, phrase); });
       }
+    });
+    if (!same.size) {
+      return null;
     }
-    return null;
+    var phrases = [...same.values()].sort(search.synonyms.phraseOrder);
+    var weights = new Map(phrases.map(function (phrase) { return [search.synonyms.phraseKey(phrase), SYNONYM]; }));
+    return { first: first, last: first + longest, phrases: phrases, weights: weights };
   }
 
   function meaningsOf(asked, synonyms) {
@@ -137,20 +125,8 @@
     return found;
   }
 
-  function weightsOf(question) {
-    var found = new Map();
-    function raise(word, weight) { found.set(word, Math.max(weight, found.get(word) || 0)); }
-    question.asked.forEach(function (asked) {
-      asked.weights.forEach(function (weight, word) { raise(word, weight); });
-    });
-    question.meanings.forEach(function (meaning) {
-      meaning.phrases.forEach(function (phrase) { raise(phraseKey(phrase), SYNONYM); });
-    });
-    return found;
-  }
-
   function understand(text, lexicon) {
-    var found = normalise.words(text);
+    var found = normalise.words(text).slice(0, MOST_WORDS);
     var typing = found.length > 0 && found[found.length - 1].end === normalise.composed(text).length;
     var asked = found.map(function (word, place) {
       return askedFor(word, typing && place === found.length - 1, lexicon);
@@ -159,13 +135,14 @@
       asked.forEach(function (one) { one.needed = true; });
     }
     return {
-      text: text, typing: typing, asked: asked,
-      meanings: meaningsOf(asked, lexicon.synonyms), codes: search.codes.candidates(text)
+      text: text, asked: asked, meanings: meaningsOf(asked, lexicon.synonyms), codes: search.codes.candidates(text)
     };
   }
 
-  search.question = {
-    corrections: corrections, loadLexicon: loadLexicon, oneSlipApart: oneSlipApart, phraseKey: phraseKey,
-    understand: understand, weightsOf: weightsOf
-  };
+  /* The words that an entry should hold, one bit each. */
+  function neededIn(question) {
+    return question.asked.reduce(function (bits, asked, place) { return asked.needed ? bits | 1 << place : bits; }, 0);
+  }
+
+  search.question = { SYNONYM: SYNONYM, loadLexicon: loadLexicon, neededIn: neededIn, understand: understand };
 })(globalThis);

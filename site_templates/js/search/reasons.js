@@ -8,68 +8,18 @@
   var MOST_LINES = 2;
   var LONG = 120, BEFORE = 5, AFTER = 12;
 
-  function line(kind, text, about, head) {
-    return { kind: kind, text: text, about: about || '', head: head || '' };
-  }
-
-  function codeLine(code) {
-    return line('code', code.text, code.display, code.code);
-  }
-
-  function linesOf(entry) {
-    var symptoms = entry.symptoms.flatMap(function (symptom) {
-      return [line('symptom', symptom.text)].concat(symptom.also.map(function (text) {
-        return line('also', text, symptom.text);
-      }));
-    });
-    return symptoms.concat(
-      entry.codes.map(codeLine),
-      line('title', entry.title),
-      line('equipment', entry.equipment),
-      line('equipment', entry.family),
-      entry.codes.map(function (code) { return line('display', code.display); }),
-      line('words', entry.words),
-      entry.hazards.map(function (hazard) { return line('hazard', hazard); }));
-  }
-
-  function matched(one, question) {
-    var held = new Set(normalise.terms(one.text));
-    var covered = new Set();
-    var marked = new Set();
-    question.asked.forEach(function (asked, place) {
-      var own = asked.needed ? [...held].filter(function (word) { return asked.weights.has(word); }) : [];
-      if (own.length) {
-        covered.add(place);
-        own.forEach(function (word) { marked.add(word); });
-      }
-    });
-    question.meanings.forEach(function (meaning) {
-      meaning.phrases.forEach(function (phrase) {
-        if (phrase.every(function (word) { return held.has(word); })) {
-          for (var place = meaning.first; place < meaning.last; place += 1) { covered.add(place); }
-          phrase.forEach(function (word) { marked.add(word); });
-        }
-      });
-    });
-    var literal = question.asked.filter(function (asked) { return held.has(asked.word.term); }).length;
-    return { line: one, covered: covered, literal: literal, marked: marked };
-  }
-
-  function gain(match, covered) {
-    return [...match.covered].filter(function (place) { return !covered.has(place); }).length;
-  }
-
-  function choose(matches, covered) {
+  function choose(matches, wanted) {
+    function gain(match) {
+      return search.spelling.bits(match.places & wanted);
+    }
     var chosen = [];
     while (chosen.length < MOST_LINES) {
-      var best = matches.reduce(function (a, b) {
-        return (gain(b, covered) - gain(a, covered) || b.literal - a.literal) > 0 ? b : a;
-      });
-      if (!gain(best, covered)) {
+      var best = matches.reduce(function (a, b) { return (gain(b) - gain(a) || b.strength - a.strength) > 0 ? b : a; });
+      if (!gain(best)) {
         break;
       }
       chosen.push(best);
-      covered = new Set([...covered, ...best.covered]);
+      wanted &= ~best.places;
     }
     return chosen;
   }
@@ -122,13 +72,17 @@
     return { kind: one.kind, about: one.about, parts: parts };
   }
 
-  /* [{kind, about, parts: [{text, marked}]}] */
-  function reasons(entry, question, codePlaces, covered) {
-    var byCode = codePlaces.map(function (place) { return matched(codeLine(entry.codes[place]), question); });
-    var known = new Set([...covered, ...byCode.flatMap(function (match) { return [...match.covered]; })]);
-    var others = linesOf(entry).map(function (one) { return matched(one, question); });
+  /* [{kind, about, parts: [{text, marked}]}]; lines: those of the entry, covered: bits of the words that codes answer */
+  function reasons(entry, lines, question, codePlaces, covered) {
+    var byCode = codePlaces.map(function (place) {
+      return search.lines.matched(search.lines.codeLine(entry.codes[place]), question);
+    });
+    var known = byCode.reduce(function (bits, match) { return bits | match.places; }, covered);
+    var others = lines.map(function (one) { return search.lines.matched(one, question); });
     return byCode.map(function (match) { return reasonOf(match, true); })
-      .concat(choose(others, known).map(function (match) { return reasonOf(match, false); }));
+      .concat(choose(others, search.question.neededIn(question) & ~known).map(function (match) {
+        return reasonOf(match, false);
+      }));
   }
 
   search.reasons = { reasons: reasons };

@@ -17,6 +17,11 @@
     not: (
       'arent cannot cant couldnt didnt doesnt dont hasnt havent isnt shouldnt wasnt werent wont wouldnt'
     ).split(' '),
+    channel: 'axis ch channel unit'.split(' '),
+    aboutCodes: (
+      'again alarm code display error fault it message no nr number on panel say screen show shown the'
+    ).split(' '),
+    alike: { b: '8', i: '1', l: '1', o: '0', s: '5', z: '2' },
     letters: {
       'ß': 'ss', 'æ': 'ae', 'ð': 'd', 'ø': 'o', 'þ': 'th', 'đ': 'd', 'ħ': 'h', 'ı': 'i', 'ł': 'l', 'œ': 'oe',
       'ς': 'σ'

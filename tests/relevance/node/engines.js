@@ -1,7 +1,8 @@
-/* One way to ask every engine: open(name, {script, documents}) -> (text) => [ids, the best first]. */
+/* One way to ask every engine: open(name, {script, flat, documents}) -> (text) => [ids, the best first]. */
 'use strict';
 
 const vm = require('node:vm');
+const lunr = require('lunr');
 const MiniSearch = require('minisearch');
 const { search } = require('../../search/node/kbgen.js');
 
@@ -32,7 +33,7 @@ function openMiniSearch(setting, documents) {
 
 /* lunr as it comes; a text that its parser refuses finds nothing. */
 function openLunr(documents) {
-  const index = globalThis.lunr(function build() {
+  const index = lunr(function build() {
     this.ref('id');
     FIELDS.forEach((field) => this.field(field));
     documents.forEach((one) => this.add(one));
@@ -46,10 +47,42 @@ function openLunr(documents) {
   };
 }
 
-function openOwn(script) {
+const nothing = () => [];
+const own = { ...search };
+
+/* The search without one of its parts: what takes the place of that part. */
+const WITHOUT = {
+  'code path': { codes: { ...search.codes, candidates: nothing } },
+  'look-alikes': { codes: { ...search.codes, candidates: withoutAlike } },
+  correction: { spelling: { ...search.spelling, allowed: () => 0 } },
+  prefix: { engine: { load: withoutPrefix }, codes: { ...search.codes, beginnings: nothing } },
+  're-ranking': { ranking: { ...search.ranking, byLines: (best) => best, order: byWeight } },
+  'reading lines': { ranking: { ...search.ranking, byLines: (best) => best } },
+  synonyms: { synonyms: { ...search.synonyms, load: () => own.synonyms.load([]) } },
+  'verb forms': { kin: nothing },
+};
+
+function withoutAlike(text) {
+  return own.codes.candidates(text).map((candidate) => ({ ...candidate, alike: [] }));
+}
+
+function withoutPrefix(data) {
+  return { ...own.engine.load(data), beginningWith: nothing };
+}
+
+function byWeight(a, b) {
+  return own.ranking.compare(a.first.slice(0, 2), b.first.slice(0, 2)) || b.score - a.score || a.number - b.number;
+}
+
+function openOwn(script, part) {
+  const parts = { ...own, ...WITHOUT[part] };
+  Object.assign(search, parts);
   vm.runInThisContext(script);
   const loaded = search.query.load(globalThis.kbgen.searchData);
-  return (text) => search.query.answer(loaded, text).results.map((result) => result.entry.href);
+  return (text) => {
+    Object.assign(search, parts);
+    return search.query.answer(loaded, text).results.map((result) => result.entry.href);
+  };
 }
 
 exports.open = function open(name, data) {
@@ -57,7 +90,8 @@ exports.open = function open(name, data) {
   if (engine === 'minisearch') {
     return openMiniSearch(setting, data.documents);
   }
-  return engine === 'lunr' ? openLunr(data.documents) : openOwn(data.script);
+  if (engine === 'lunr') {
+    return openLunr(data.documents);
+  }
+  return openOwn(setting === 'field weights' ? data.flat : data.script, setting);
 };
-
-exports.MINISEARCH = Object.keys(MINISEARCH);

@@ -5,6 +5,10 @@ const fs = require('node:fs');
 const vm = require('node:vm');
 const { search } = require('./kbgen.js');
 
+function plain({ entry, reasons }) {
+  return { href: entry.href, reasons };
+}
+
 const asked = JSON.parse(fs.readFileSync(0, 'utf8'));
 vm.runInThisContext(asked.script);
 const loaded = search.query.load(globalThis.kbgen.searchData);
@@ -16,7 +20,7 @@ process.stdout.write(JSON.stringify({
   })),
   keys: asked.codes.map((code) => search.codes.keys(code)),
   answers: asked.queries.map((text) => {
-    const { total, results } = search.query.answer(loaded, text);
-    return { total, results: results.map(({ entry, reasons }) => ({ href: entry.href, reasons })) };
+    const found = search.query.answer(loaded, text);
+    return { ...found, results: found.results.map(plain), near: found.near.map(plain) };
   }),
 }));

@@ -6,9 +6,11 @@ const path = require('node:path');
 const vm = require('node:vm');
 
 const templates = path.join(__dirname, '..', '..', '..', 'site_templates');
-const pure = ['tables', 'normalise', 'codes', 'engine', 'question', 'reasons', 'query'];
+const pure = [
+  'tables', 'normalise', 'packed', 'engine', 'codes', 'spelling', 'kin', 'synonyms', 'question', 'hits', 'channels', 'lines',
+  'reasons', 'ranking', 'query',
+];
 
-globalThis.lunr = require(path.join(templates, 'vendor', 'lunr', 'lunr.min.js'));
 for (const name of pure) {
   const file = path.join(templates, 'js', 'search', name + '.js');
   vm.runInThisContext(fs.readFileSync(file, 'utf8'), { filename: file });
