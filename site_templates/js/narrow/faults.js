@@ -58,7 +58,8 @@
     var where = siteRoot + 'procedure/' + owner.id + '.html#step-' + look.step;
     return nodes.element('p', 'kb-nd-line', [
       nodes.element('strong', '', ['How: ']), look.question + ' ',
-      nodes.link('', where, 'Step ' + look.number + ' of “' + owner.title + '”')
+      nodes.link('', where, 'Step ' + look.number + ' of “' + owner.title + '”'),
+      ', whose hazards, permissions and protective equipment hold for the look too.'
     ]);
   }
 
