@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
+
+# Nothing is timed in the tests, and a run on a busy machine tries the same examples as any other.
+settings.register_profile("kbgen", deadline=None, derandomize=True)
+settings.load_profile("kbgen")
 
 
 @pytest.fixture(scope="session", autouse=True)
