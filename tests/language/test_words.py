@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from kbgen.language.lookup import lookup, lookup_lowered, tokens
@@ -38,6 +38,9 @@ def test_words_are_counted_as_they_are_read(text: str, count: int) -> None:
 
 
 @given(st.text(alphabet="ab1 V{}-.\n", max_size=40), st.integers(1, 8))
+@example("1-1", 1)
+@example("{}{}", 1)
+@settings(max_examples=1000)
 def test_a_text_that_cannot_be_too_long_is_not(text: str, limit: int) -> None:
     assert may_exceed(text, limit) or word_count(text) <= limit
 
