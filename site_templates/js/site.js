@@ -58,8 +58,18 @@
     });
   }
 
+  /* The search that is opened from a page about some equipment puts that first where several results fit equally. */
+  function keepInView() {
+    var about = document.querySelector('[data-kb-family]');
+    var links = about ? document.querySelectorAll('.kb-nav a[href$="index.html"]') : [];
+    links.forEach(function (link) {
+      link.search = new URLSearchParams({ near: about.getAttribute('data-kb-family') });
+    });
+  }
+
   switchScheme();
   tellOverdue();
   followMoved();
+  keepInView();
   window.addEventListener('beforeprint', openForPrint);
 })();
