@@ -19,7 +19,7 @@ from kbgen.search.packed import Table, packed_table, steps
 FIELDS: Mapping[str, int] = {"title": 4, "codes": 3, "symptoms": 5, "equipment": 2, "words": 1}
 """Fields of an entry with the weight of a match in them."""
 
-_LEVELS = 63
+_LEVELS = 31
 """A weight is kept as so many parts of the largest weight that its word has anywhere."""
 
 _UNIT = 100

@@ -33,9 +33,9 @@ class Symptom:
 class Entry:
     """A page that can be found.
 
-    `href` is relative to the root of the site. `kind` is "procedure", "part" or "tool". `words` holds further text to
-    search, such as causes and part numbers. `state` is the state of the document in words, `hazards` the short names
-    of its gravest hazards.
+    `href` is relative to the root of the site. `kind` is "procedure", "part" or "tool". `words` holds further
+    lines to search, such as causes and part numbers. `state` is the state of the document in words, `hazards` the short
+    names of its gravest hazards.
     """
 
     href: str
@@ -45,6 +45,6 @@ class Entry:
     family: str
     codes: tuple[Code, ...]
     symptoms: tuple[Symptom, ...]
-    words: str
+    words: tuple[str, ...]
     state: str
     hazards: tuple[str, ...]

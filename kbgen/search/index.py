@@ -1,7 +1,8 @@
 """Entries -> the search index, and the script file that carries it to the browser."""
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbgen.search import codes, engine
@@ -15,6 +16,12 @@ FULL, PART, DIGITS, LOOKS = 3, 2, 1, 0
 and after them; all of it with letters exchanged for digits."""
 
 PROCEDURE = "procedure"
+
+Row = list["str | Row"]
+"""An entry as nested lists of texts."""
+
+_WORTH_SHARING = 5
+"""Shorter texts take no more room than their place in the list."""
 
 
 @dataclass(frozen=True)
@@ -65,14 +72,18 @@ def first_aside(index: SearchIndex) -> int:
 def as_json(index: SearchIndex) -> dict[str, object]:
     """Return the index in the form that query.js reads (described at `load` there)."""
     refs = {key: [n for ref in refs for n in (ref.entry, ref.code, ref.strength)] for key, refs in index.codes.items()}
+    rows = [_row(entry) for entry in index.entries]
+    shared = _shared(rows)
+    places = {text: place for place, text in enumerate(shared)}
     return {
         "channels": [[channel.display, channel.mark, channel.serves] for channel in index.channels],
         "codes": packed_table(refs),
         "displays": _groups((code.display, n) for n, entry in enumerate(index.entries) for code in entry.codes),
         "engine": index.engine,
-        "entries": "\n".join(_compact(_row(entry)) for entry in index.entries),
+        "entries": "\n".join(_compact(_shortened(row, places)) for row in rows),
         "families": _groups((entry.family, n) for n, entry in enumerate(index.entries)),
         "firstAside": first_aside(index),
+        "shared": shared,
         "synonyms": index.synonyms.groups,
     }
 
@@ -93,6 +104,25 @@ def _groups(named: Iterable[tuple[str, int]]) -> list[list[str]]:
     for name, number in named:
         found.setdefault(name, set()).add(number)
     return [[name, pack(steps(sorted(found[name])))] for name in sorted(found) if name]
+
+
+def _shared(rows: Iterable[Row]) -> list[str]:
+    """Return the texts that several rows hold, such as tools and hazards, in the order of the alphabet."""
+    seen = Counter(text for row in rows for text in set(_texts(row)))
+    return sorted(text for text, count in seen.items() if count > 1 and len(text) >= _WORTH_SHARING)
+
+
+def _texts(row: Row) -> Iterator[str]:
+    for value in row:
+        if isinstance(value, str):
+            yield value
+        else:
+            yield from _texts(value)
+
+
+def _shortened(row: Row, places: Mapping[str, int]) -> list[object]:
+    """Return the row with the place of each shared text instead of the text."""
+    return [places.get(one, one) if isinstance(one, str) else _shortened(one, places) for one in row]
 
 
 def _compact(value: object) -> str:
@@ -116,7 +146,7 @@ def _fields(entry: Entry, synonyms: Synonyms) -> dict[str, list[str]]:
         "codes": [text for code in entry.codes for text in (code.text, code.display)],
         "symptoms": [text for symptom in entry.symptoms for text in (symptom.text, *symptom.also)],
         "equipment": [entry.equipment, entry.family],
-        "words": [entry.words, *entry.hazards],
+        "words": [*entry.words, *entry.hazards],
     }
     return {field: [word for text in texts for word in _line(text, synonyms)] for field, texts in lines.items()}
 
@@ -126,7 +156,7 @@ def _line(text: str, synonyms: Synonyms) -> list[str]:
     return words + synonyms.keys_in(words)
 
 
-def _row(entry: Entry) -> list[object]:
+def _row(entry: Entry) -> Row:
     return [
         entry.href,
         entry.kind,
@@ -135,7 +165,7 @@ def _row(entry: Entry) -> list[object]:
         entry.family,
         [[code.code, code.display, code.text] for code in entry.codes],
         [[symptom.text, *symptom.also] for symptom in entry.symptoms],
-        entry.words,
+        list(entry.words),
         entry.state,
         list(entry.hazards),
     ]

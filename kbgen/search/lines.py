@@ -53,7 +53,7 @@ def _lines(entry: Entry) -> Iterator[Line]:
     yield Line("title", "", "", entry.title)
     yield from (Line("equipment", "", "", text) for text in (entry.equipment, entry.family))
     yield from (Line("display", "", "", code.display) for code in entry.codes)
-    yield Line("words", "", "", entry.words)
+    yield from (Line("words", "", "", text) for text in entry.words)
     yield from (Line("hazard", "", "", hazard) for hazard in entry.hazards)
 
 

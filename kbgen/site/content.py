@@ -30,10 +30,10 @@ from kbgen.pages.templates import site_templates
 from kbgen.results import Checked
 from kbgen.search import index
 from kbgen.site.redirects import Moved, redirect_pages
-from kbgen.site.search_entries import search_entry
+from kbgen.site.search_entries import search_channels, search_entries
 
 ASSETS = "kbgen"
-_ASSET_FOLDERS = ("css", "fonts", "js", "vendor")
+_ASSET_FOLDERS = ("css", "fonts", "js")
 
 
 @dataclass(frozen=True)
@@ -148,12 +148,12 @@ def _with_old_anchors(page: Page, moved: Moved) -> Page:
 def _search(examined: Examination, cache: Cache) -> str:
     """The search data; it changes only when something that can be searched for does."""
     findable = [one for one in examined.digests if one.state != DocumentState.WITHDRAWN.value]
-    entries = [search_entry(digest, examined.shared) for digest in findable]
-    key = key_of("search", repr(entries), repr(examined.shared.synonyms))
+    entries, channels = search_entries(findable, examined.shared), search_channels(examined.shared)
+    key = key_of("search", repr(entries), repr(channels), repr(examined.shared.synonyms))
     known = cache.get(key)
     if isinstance(known, str):
         return known
-    script = index.script(index.build(entries, examined.shared.synonyms))
+    script = index.script(index.build(entries, examined.shared.synonyms, channels))
     cache.put(key, script)
     return script
 

@@ -29,7 +29,7 @@ from kbgen.examine import examine
 from kbgen.library.folder import Folder
 from kbgen.search.entry import Entry
 from kbgen.search.index import build, script
-from kbgen.site.search_entries import search_entry
+from kbgen.site.search_entries import search_entries
 from tests.benchmarks.generate import SEED, write_knowledge_base, write_sites
 
 _PROBE = Path(__file__).with_name("search_page.js")
@@ -69,8 +69,8 @@ def entries(count: int) -> list[Entry]:
         write_knowledge_base(count, Path(folder))
         examined = examine(Folder(Path(folder), "procedures"), None, no_cache())
     chance = random.Random(SEED)
-    plain = (search_entry(digest, examined.shared) for digest in examined.digests)
-    return [replace(entry, words=f"{entry.words}. {' '.join(_own_words(chance))}") for entry in plain]
+    plain = search_entries(examined.digests, examined.shared)
+    return [replace(entry, words=(*entry.words, " ".join(_own_words(chance)))) for entry in plain]
 
 
 def _own_words(chance: random.Random) -> Iterator[str]:

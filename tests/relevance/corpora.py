@@ -14,7 +14,7 @@ from kbgen.cache import no_cache
 from kbgen.examine import examine
 from kbgen.library.folder import Folder
 from kbgen.search.entry import Code, Entry
-from kbgen.site.search_entries import search_entry
+from kbgen.site.search_entries import search_entries
 
 from . import sources
 
@@ -102,14 +102,14 @@ def faults() -> Corpus:
 
 def _entry(href: str, codes: tuple[str, ...], title: str) -> Entry:
     shown = tuple(Code(code, "", "") for code in codes)
-    return Entry(href, "procedure", title, "", "", shown, (), "", "approved", ())
+    return Entry(href, "procedure", title, "", "", shown, (), (), "approved", ())
 
 
 @cache
 def demo() -> Corpus:
     """The demo knowledge base."""
     examined = examine(Folder(DEMO, "procedures"), None, no_cache())
-    entries = tuple(search_entry(digest, examined.shared) for digest in examined.digests)
+    entries = tuple(search_entries(examined.digests, examined.shared))
     synonyms = tuple(tuple(map(str, group)) for group in examined.shared.synonyms)
     lines = [Line(text, entry.href) for entry in entries for text in _texts(entry)]
     return Corpus("demo", entries, synonyms, tuple(lines))

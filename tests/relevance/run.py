@@ -85,5 +85,5 @@ def _document(entry: Entry) -> dict[str, str]:
         "codes": "\n".join(f"{code.code} {code.text} {code.display}" for code in entry.codes),
         "symptoms": "\n".join(said),
         "equipment": f"{entry.equipment}\n{entry.family}",
-        "words": "\n".join((entry.words, *entry.hazards)),
+        "words": "\n".join((*entry.words, *entry.hazards)),
     }

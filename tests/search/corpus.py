@@ -28,7 +28,7 @@ def _entry(slug: str, title: str, **fields: object) -> Entry:
         "family": "",
         "codes": (),
         "symptoms": (),
-        "words": "",
+        "words": (),
         "state": "approved",
         "hazards": (),
     }
@@ -46,7 +46,7 @@ ENTRIES: tuple[Entry, ...] = (
             Symptom("The belt does not start", ("belt standing still, drive shows a fault",)),
             Symptom("The motor is hot and hums", ()),
         ),
-        words="Seized tail bearing. Apples wedged under the belt. Brake not released. Insulation tester 500 V DC",
+        words=("Seized tail bearing. Apples wedged under the belt. Brake not released. Insulation tester 500 V DC",),
         hazards=("electric shock", "drawing-in at the belt"),
     ),
     _entry(
@@ -56,7 +56,7 @@ ENTRIES: tuple[Entry, ...] = (
         family="Sorting machines",
         codes=(Code("K-214/2", "Line panel", "stop chain open, zone 2"), Code("07", "Line panel", "guard door")),
         symptoms=(Symptom("Nothing lit on the operator panel", ("the grader is dead",)),),
-        words="Relay with welded contacts; gateway key switch; sensor A misaligned",
+        words=("Relay with welded contacts; gateway key switch; sensor A misaligned",),
         state="draft",
         hazards=("unexpected start",),
     ),
@@ -70,7 +70,7 @@ ENTRIES: tuple[Entry, ...] = (
             Symptom("Fan makes a grinding sound", ("noise from the cold store ceiling",)),
             Symptom("Ice on the fan guards", ()),
         ),
-        words="Worn fan bearings, blade out of balance, -18 °C set point",
+        words=("Worn fan bearings, blade out of balance, -18 °C set point",),
         hazards=("rotating blades", "ammonia"),
     ),
     _entry(
@@ -83,7 +83,7 @@ ENTRIES: tuple[Entry, ...] = (
             Code("E.02#2", "Unit 2", "oil"),
         ),
         symptoms=(Symptom("Oil puddle under the compressor", ("it drips at the shaft seal",)),),
-        words="Lubricant level low\nCooler fouled\nTemperature transmitter 4-20 mA",
+        words=("Lubricant level low\nCooler fouled\nTemperature transmitter 4-20 mA",),
         hazards=("burns", "ammonia"),
     ),
     _entry(
@@ -92,7 +92,7 @@ ENTRIES: tuple[Entry, ...] = (
         equipment="Dock leveller D4",
         family="Hydraulics",
         symptoms=(Symptom("The platform sinks when a forklift drives on", ("lip won't stay up",)),),
-        words="Check valve leaking. Hydraulic hose chafed. Façade light. " + "Wiper ring worn, piston seal worn. " * 6,
+        words=("Check valve leaking. Hydraulic hose chafed. Façade light. " + "Wiper ring and piston seal worn. " * 6,),
         hazards=("crushing",),
     ),
     _entry(
@@ -102,7 +102,7 @@ ENTRIES: tuple[Entry, ...] = (
         family="Chargers",
         codes=(Code("E-0070", "Charger display", "battery not detected"), Code("HH", "Charger display", "too warm")),
         symptoms=(Symptom("No signal from the battery sensor", ("24 V supply missing",)),),
-        words="Fuses F1 and F2, shunt 0.5 mΩ, charging cable <script>alert(1)</script>",
+        words=("Fuses F1 and F2, shunt 0.5 mΩ, charging cable <script>alert(1)</script>",),
         hazards=("explosive gas",),
     ),
     _entry(

@@ -37,7 +37,7 @@ def index_of(*codes: str) -> SearchIndex:
 
 
 def entry(code: str) -> Entry:
-    return Entry(code, "procedure", "Title", "", "", (Code(code, "Panel", "text"),), (), "", "approved", ())
+    return Entry(code, "procedure", "Title", "", "", (Code(code, "Panel", "text"),), (), (), "approved", ())
 
 
 @settings(deadline=None)

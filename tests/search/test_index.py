@@ -21,7 +21,7 @@ def test_script_carries_the_index() -> None:
 
 
 def test_script_text_cannot_break_out() -> None:
-    entry = Entry(HOSTILE, "procedure", HOSTILE, "", "", (Code(HOSTILE, "", ""),), (), HOSTILE, "", ())
+    entry = Entry(HOSTILE, "procedure", HOSTILE, "", "", (Code(HOSTILE, "", ""),), (), (HOSTILE,), "", ())
     text = script(build([entry], [(HOSTILE, "other")]))
     assert text.isascii()
     assert "<" not in text
@@ -63,7 +63,7 @@ def _many(count: int) -> list[Entry]:
             family=text(1),
             codes=(Code(f"E-{number:04d}", text(2), text(4)),),
             symptoms=(Symptom(text(6), (text(5),)), Symptom(text(6), ())),
-            words=text(20),
+            words=(text(20),),
             state="approved",
             hazards=("electric shock",),
         )

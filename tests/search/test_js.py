@@ -47,7 +47,7 @@ def _texts() -> list[str]:
         "가",
         "१",
     ]
-    lines = [line for entry in ENTRIES for line in (entry.title, entry.words, *(s.text for s in entry.symptoms))]
+    lines = [line for entry in ENTRIES for line in (entry.title, *entry.words, *(s.text for s in entry.symptoms))]
     mixed = ["".join(chance.choices(edges, k=chance.randint(1, 14))) for _ in range(600)]
     wide = ["".join(chance.choices(plane, k=chance.randint(1, 8))) for _ in range(400)]
     return lines + mixed + wide
@@ -60,7 +60,7 @@ def _codes() -> list[str]:
 
 def _queries() -> list[str]:
     chance = random.Random(22)
-    texts = [text for entry in ENTRIES for text in (entry.title, entry.words, entry.equipment)]
+    texts = [text for entry in ENTRIES for text in (entry.title, *entry.words, entry.equipment)]
     texts += [phrase for group in SYNONYMS for phrase in group] + [
         "e-07",
         "K 214",

@@ -9,7 +9,7 @@ from kbgen.search.query import MOST_RESULTS, answer, find
 from .corpus import ENTRIES
 from .vectors import INDEX
 
-PIECES = sorted({word for entry in ENTRIES for word in (entry.title + " " + entry.words).split()})
+PIECES = sorted({word for entry in ENTRIES for word in " ".join((entry.title, *entry.words)).split()})
 QUERIES = st.one_of(
     st.text(max_size=20),
     st.lists(st.sampled_from([*PIECES, "no", "not", "e-07", "214", "humming", "dead", "the", "a"]), max_size=5).map(
@@ -70,9 +70,9 @@ def test_a_known_word_is_not_corrected() -> None:
 
 
 def _pump(number: int) -> Entry:
-    return Entry(str(number), "procedure", "Pump", "", "", (), (), "", "approved", ())
+    return Entry(str(number), "procedure", "Pump", "", "", (), (), (), "approved", ())
 
 
 def _symptom(href: str, *texts: str) -> Entry:
     symptoms = tuple(Symptom(text, ()) for text in texts)
-    return Entry(href, "procedure", "Title", "", "", (), symptoms, "", "approved", ())
+    return Entry(href, "procedure", "Title", "", "", (), symptoms, (), "approved", ())

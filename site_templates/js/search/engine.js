@@ -13,20 +13,12 @@
     var table = packed.table(data);
 
     function weights(word, visit) {
+      var row = packed.unpack(table.row(word));
       var entry = 0;
-      var largest = -1;
-      var isStep = true;
-      packed.each(table.row(word), function (number) {
-        if (largest < 0) {
-          largest = number;
-        } else if (isStep) {
-          entry += number;
-          isStep = false;
-        } else {
-          visit(entry, largest * number);
-          isStep = true;
-        }
-      });
+      for (var at = 1; at < row.length; at += 2) {
+        entry += row[at];
+        visit(entry, row[0] * row[at + 1]);
+      }
     }
 
     return {

@@ -25,7 +25,7 @@
       line('equipment', entry.equipment),
       line('equipment', entry.family),
       entry.codes.map(function (code) { return line('display', code.display); }),
-      line('words', entry.words),
+      entry.words.map(function (text) { return line('words', text); }),
       entry.hazards.map(function (hazard) { return line('hazard', hazard); }));
   }
 

@@ -21,14 +21,18 @@
   var BARE_NUMBER = /^[0-9]+(?:[.][0-9]+)*$/;
   var NUMBER_WITH_UNIT = /^([0-9]+(?:[.][0-9]+)*)([^0-9.]+)$/;
 
+  var ASCII = /^[\x00-\x7f]*$/;
+  var MOST_KEPT = 20000;
+
   var stop = new Set(tables.stop);
   var negations = new Set(tables.not);
   var letters = new Map(Object.entries(tables.letters));
   var irregular = new Map(Object.entries(tables.singular));
   var units = new Map(Object.entries(tables.units));
+  var kept = new Map();
 
   function composed(text) {
-    return text.normalize('NFC');
+    return ASCII.test(text) ? text : text.normalize('NFC');
   }
 
   function withoutMarks(text) {
@@ -36,6 +40,9 @@
   }
 
   function fold(text) {
+    if (ASCII.test(text)) {
+      return text.toLowerCase();
+    }
     var plain = withoutMarks(withoutMarks(text).toLowerCase());
     return Array.from(plain, function (c) { return letters.has(c) ? letters.get(c) : c; }).join('');
   }
@@ -63,7 +70,20 @@
     return negations.has(single) ? 'not' : single;
   }
 
+  /* The same pieces of text come again and again. */
   function termsOfChunk(chunk) {
+    var known = kept.get(chunk);
+    if (!known) {
+      if (kept.size >= MOST_KEPT) {
+        kept.clear();
+      }
+      known = newTermsOfChunk(chunk);
+      kept.set(chunk, known);
+    }
+    return known;
+  }
+
+  function newTermsOfChunk(chunk) {
     if (chunk === '%') {
       return ['percent'];
     }

@@ -7,14 +7,14 @@
   var values = new Uint8Array(128);
   Array.from(DIGITS).forEach(function (digit, value) { values[digit.charCodeAt(0)] = value; });
 
-  /* Calls `visit` with each number in turn. */
-  function each(text, visit) {
+  function unpack(text) {
+    var numbers = [];
     var number = 0;
     var unit = 1;
     for (var at = 0; at < text.length; at += 1) {
       var value = values[text.charCodeAt(at)];
       if (value < MORE) {
-        visit(number + value * unit);
+        numbers.push(number + value * unit);
         number = 0;
         unit = 1;
       } else {
@@ -22,11 +22,6 @@
         unit *= MORE;
       }
     }
-  }
-
-  function unpack(text) {
-    var numbers = [];
-    each(text, function (number) { numbers.push(number); });
     return numbers;
   }
 
@@ -74,5 +69,5 @@
     };
   }
 
-  root.kbgen.search.packed = { beginningWith: beginningWith, climb: climb, each: each, table: table, unpack: unpack };
+  root.kbgen.search.packed = { beginningWith: beginningWith, climb: climb, table: table, unpack: unpack };
 })(globalThis);

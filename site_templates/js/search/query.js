@@ -5,6 +5,13 @@
   var search = root.kbgen.search;
   var MOST_RESULTS = 20, MOST_NEAR = 5, MOST_KEPT = 2000;
 
+  /* A number stands for the text at that place of the shared ones. */
+  function withShared(row, shared) {
+    return row.map(function (one) {
+      return Array.isArray(one) ? withShared(one, shared) : typeof one === 'number' ? shared[one] : one;
+    });
+  }
+
   function entryOf(row) {
     return {
       href: row[0], kind: row[1], title: row[2], equipment: row[3], family: row[4],
@@ -28,25 +35,25 @@
   }
 
   function groupsOf(named) {
-    return new Map(named.map(function (one) { return [one[0], new Set(search.packed.climb(one[1]))]; }));
+    return new Map(named.map(function (one) { return [one[0], search.packed.climb(one[1])]; }));
   }
 
   /*
-   * data: {entries: rows as `entryOf` reads them, one JSON text a line, firstAside: number of the first that is no
+   * data: {entries: rows as `entryOf` reads them, one JSON text a line, shared: texts of many rows, firstAside: number of the first that is no
    *        procedure, codes: packed table {key: [entry, code, strength, entry, code, strength, ...]},
    *        engine: packed index, synonyms: groups of phrases, each a list of words, channels: [[display, mark, serves]],
    *        families and displays: [[name, packed steps of the numbers of entries]]}
    */
   function load(data) {
     var rows = data.entries ? data.entries.split('\n') : [];
-    var entry = function (number) { return entryOf(JSON.parse(rows[number])); };
+    var entry = function (number) { return entryOf(withShared(JSON.parse(rows[number]), data.shared)); };
     var book = search.packed.table(data.codes);
     return {
       size: rows.length,
       entry: entry,
       linesOf: keptLines(entry),
       firstAside: data.firstAside,
-      book: { table: book, codeOf: function (number, place) { return JSON.parse(rows[number])[5][place][0]; } },
+      book: { table: book, codeOf: function (number, place) { return entry(number).codes[place].code; } },
       channels: data.channels.map(function (row) { return { display: row[0], mark: row[1], serves: row[2] }; }),
       families: groupsOf(data.families),
       displays: groupsOf(data.displays),
@@ -82,8 +89,13 @@
 
   function countsOf(groups, answering) {
     return [...groups].map(function (group) {
-      return [group[0], [...group[1]].reduce(function (sum, number) { return sum + answering[number]; }, 0)];
+      return [group[0], group[1].reduce(function (sum, number) { return sum + answering[number]; }, 0)];
     }).filter(function (one) { return one[1]; });
+  }
+
+  /* The entries of a group as a set, those of a group that is not there as an empty one. */
+  function setOf(groups, name) {
+    return new Set(groups.get(name) || []);
   }
 
   function near(loaded, question) {
@@ -103,10 +115,9 @@
     var wanted = scope || {};
     var question = search.question.understand(text, loaded.lexicon);
     var codes = search.hits.hits(loaded.book, question, loaded.lexicon);
-    var none = new Set();
-    var view = { firstAside: loaded.firstAside, inView: loaded.families.get(wanted.inView) || none };
-    var family = wanted.family ? loaded.families.get(wanted.family) || none : null;
-    var display = wanted.display ? loaded.displays.get(wanted.display) || none : null;
+    var view = { firstAside: loaded.firstAside, inView: setOf(loaded.families, wanted.inView) };
+    var family = wanted.family ? setOf(loaded.families, wanted.family) : null;
+    var display = wanted.display ? setOf(loaded.displays, wanted.display) : null;
     var answering = new Uint8Array(loaded.size);
     var found = search.ranking.ranked(question, loaded.lexicon.engine, loaded.size, codes, view, function (number) {
       answering[number] = 1;

@@ -7,6 +7,7 @@
   var bits = search.spelling.bits;
 
   var MOST_READ = 30, MOST_TYPED = 7;
+  var WORDS = 32, RANKS = 8;
   var NO_CODE = hits.none();
 
   /* {scores, places: one number and one set of bits for each entry} */
@@ -50,29 +51,20 @@
     return found;
   }
 
+  /* What decides before and after the lines are read, each as one number; more is better. */
   function rank(number, found, code, needed, view) {
     var places = found.places[number] | code.places;
-    var best = hits.bestRank(code);
-    return {
-      number: number,
-      code: code,
-      first: [Math.min(hits.count(code), MOST_TYPED), Math.max(best - hits.PERHAPS, 0), bits(places & needed)],
-      then: [best, number < view.firstAside ? 1 : 0, bits(places & ~needed), view.inView.has(number) ? 1 : 0],
-      score: found.scores[number]
-    };
-  }
-
-  function compare(a, b) {
-    for (var place = 0; place < a.length; place += 1) {
-      if (a[place] !== b[place]) {
-        return b[place] - a[place];
-      }
-    }
-    return 0;
+    var best = code === NO_CODE ? 0 : hits.bestRank(code);
+    var typed = code === NO_CODE ? 0 : Math.min(hits.count(code), MOST_TYPED);
+    var first = (typed * RANKS + Math.max(best - hits.PERHAPS, 0)) * WORDS + search.ranking.coverage(places, needed);
+    var isProcedure = number < view.firstAside ? 1 : 0;
+    var inView = view.inView.has(number) ? 1 : 0;
+    var then = ((best * 2 + isProcedure) * WORDS + bits(places & ~needed)) * 2 + inView;
+    return { number: number, code: code, first: first, then: then, line: null, score: found.scores[number] };
   }
 
   function order(a, b) {
-    return compare(a.first, b.first) || compare(a.then, b.then) || b.score - a.score || a.number - b.number;
+    return b.first - a.first || b.then - a.then || b.score - a.score || a.number - b.number;
   }
 
   /* The best of many, in order, without sorting the rest. */
@@ -81,17 +73,21 @@
     return {
       best: best,
       add: function (one) {
-        if (best.length === most && search.ranking.order(one, best[most - 1]) > 0) {
+        if (best.length === most && order(one, best[most - 1]) > 0) {
           return;
         }
         var place = best.length;
-        while (place && search.ranking.order(one, best[place - 1]) < 0) {
+        while (place && order(one, best[place - 1]) < 0) {
           place -= 1;
         }
         best.splice(place, 0, one);
         best.length = Math.min(best.length, most);
       }
     };
+  }
+
+  function coverage(places, needed) {
+    return bits(places & needed);
   }
 
   /*
@@ -119,24 +115,30 @@
     return { total: total, best: selected.best };
   }
 
+  /* Of two lines {answered: number of words, strength, length}, the better comes first; then the shorter. */
+  function lineOrder(a, b) {
+    return b.answered - a.answered || b.strength - a.strength;
+  }
+
+  function bestLine(lines, question, needed) {
+    return lines.reduce(function (best, line) {
+      var match = search.lines.matched(line, question);
+      var told = {
+        answered: bits(match.places & needed), strength: match.strength, length: match.places ? line.words.length : 0
+      };
+      return (lineOrder(told, best) || told.length - best.length) < 0 ? told : best;
+    }, { answered: 0, strength: 0, length: 0 });
+  }
+
   /* linesOf: number of an entry -> its lines. Puts the best lines first among entries of equal rank. */
   function byLines(best, question, linesOf) {
     var needed = search.question.neededIn(question);
-    best.forEach(function (one) {
-      one.line = [0, 0, 0];
-      linesOf(one.number).forEach(function (line) {
-        var match = search.lines.matched(line, question);
-        var told = [bits(match.places & needed), match.strength, match.places ? -line.words.length : 0];
-        if (compare(one.line, told) > 0) {
-          one.line = told;
-        }
-      });
-    });
+    best.forEach(function (one) { one.line = bestLine(linesOf(one.number), question, needed); });
     return best.sort(function (a, b) {
-      return compare(a.first, b.first) || compare(a.line.slice(0, 2), b.line.slice(0, 2)) || compare(a.then, b.then) ||
-        compare(a.line, b.line) || b.score - a.score || a.number - b.number;
+      return b.first - a.first || lineOrder(a.line, b.line) || b.then - a.then || a.line.length - b.line.length ||
+        b.score - a.score || a.number - b.number;
     });
   }
 
-  search.ranking = { byLines: byLines, compare: compare, order: order, ranked: ranked };
+  search.ranking = { byLines: byLines, coverage: coverage, ranked: ranked };
 })(globalThis);

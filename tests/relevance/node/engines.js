@@ -56,7 +56,7 @@ const WITHOUT = {
   'look-alikes': { codes: { ...search.codes, candidates: withoutAlike } },
   correction: { spelling: { ...search.spelling, allowed: () => 0 } },
   prefix: { engine: { load: withoutPrefix }, codes: { ...search.codes, beginnings: nothing } },
-  're-ranking': { ranking: { ...search.ranking, byLines: (best) => best, order: byWeight } },
+  're-ranking': { ranking: { ...search.ranking, byLines: (best) => best, coverage: () => 0 } },
   'reading lines': { ranking: { ...search.ranking, byLines: (best) => best } },
   synonyms: { synonyms: { ...search.synonyms, load: () => own.synonyms.load([]) } },
   'verb forms': { kin: nothing },
@@ -68,10 +68,6 @@ function withoutAlike(text) {
 
 function withoutPrefix(data) {
   return { ...own.engine.load(data), beginningWith: nothing };
-}
-
-function byWeight(a, b) {
-  return own.ranking.compare(a.first.slice(0, 2), b.first.slice(0, 2)) || b.score - a.score || a.number - b.number;
 }
 
 function openOwn(script, part) {
