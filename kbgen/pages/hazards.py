@@ -23,6 +23,7 @@ class HazardView:
 
     word: str
     panel: str
+    sign_code: str
     sign: Markup
     sign_title: str
     what: str
@@ -38,6 +39,16 @@ def hazard_views(names: Iterable[str], shared: Shared) -> tuple[HazardView, ...]
     return tuple(_view(hazard) for hazard in known)
 
 
+def hazard_line(view: HazardView) -> str:
+    """A hazard in a few words, as results of a search show it."""
+    return f"{view.word}: {view.what}"
+
+
+def signs_of_hazards(shared: Shared) -> set[str]:
+    """The signs of all hazards, as far as they are in the register."""
+    return {str(hazard.sign) for hazard in shared.hazards.values() if sign(hazard.sign)}
+
+
 @lru_cache(4096)
 def _view(hazard: Hazard) -> HazardView:
     word = SIGNAL[hazard.signal]
@@ -47,6 +58,7 @@ def _view(hazard: Hazard) -> HazardView:
     return HazardView(
         word=word.value,
         panel=word.panel_class,
+        sign_code="".join(codes),
         sign=Markup(use(str(hazard.sign)) if known else ""),
         sign_title=known.title if known else "",
         what=str(hazard.what),

@@ -18,7 +18,6 @@ from kbgen.examine import Examination, open_case
 from kbgen.library.folder import SourceFile
 from kbgen.memory import seldom_collected
 from kbgen.model.shared import Shared
-from kbgen.model.words import DocumentState
 from kbgen.narrowing import data
 from kbgen.pages.narrow_pages import narrow_pages
 from kbgen.pages.narrow_scopes import scopes_of
@@ -29,6 +28,7 @@ from kbgen.pages.procedure_page import procedure_page
 from kbgen.pages.templates import site_templates
 from kbgen.results import Checked
 from kbgen.search import index
+from kbgen.site.finding_data import finding_script
 from kbgen.site.redirects import Moved, redirect_pages
 from kbgen.site.search_entries import search_channels, search_entries
 
@@ -91,8 +91,9 @@ def content(
     pages += narrow_pages(examined.shared, scopes)
     pictures = [SiteFile(picture.path, picture.data) for one in rendered for picture in one.pictures]
     search = SiteFile(f"{ASSETS}/search-data.js", _search(examined, cache).encode())
+    finding = SiteFile(f"{ASSETS}/finding-data.js", finding_script(examined.digests, examined.shared).encode())
     narrow = [SiteFile(f"{ASSETS}/{one.data}", data.script(one.model).encode()) for one in scopes.all]
-    return Content(tuple(pages), (*assets(), *pictures, search, *narrow))
+    return Content(tuple(pages), (*assets(), *pictures, search, finding, *narrow))
 
 
 def _rendered(
@@ -147,8 +148,7 @@ def _with_old_anchors(page: Page, moved: Moved) -> Page:
 
 def _search(examined: Examination, cache: Cache) -> str:
     """The search data; it changes only when something that can be searched for does."""
-    findable = [one for one in examined.digests if one.state != DocumentState.WITHDRAWN.value]
-    entries, channels = search_entries(findable, examined.shared), search_channels(examined.shared)
+    entries, channels = search_entries(examined.digests, examined.shared), search_channels(examined.shared)
     key = key_of("search", repr(entries), repr(channels), repr(examined.shared.synonyms))
     known = cache.get(key)
     if isinstance(known, str):

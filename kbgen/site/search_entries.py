@@ -8,7 +8,7 @@ from kbgen.analysis.digest import Digest
 from kbgen.model.shared import Shared
 from kbgen.model.tables import Part, Tool
 from kbgen.pages.addresses import PARTS, TOOLS, procedure
-from kbgen.pages.hazards import hazard_views
+from kbgen.pages.hazards import hazard_line, hazard_views
 from kbgen.prose import plain
 from kbgen.search.entry import Channel, Code, Entry, Symptom
 
@@ -50,9 +50,14 @@ def _procedure(digest: Digest, shared: Shared) -> Entry:
             *tools,
             *(f"{part.name} {part.number}" for part in parts),
         ),
-        state=digest.state.replace("-", " "),
-        hazards=tuple(f"{view.word}: {view.what}" for view in hazard_views(digest.hazards, shared)[:_HAZARDS_SHOWN]),
+        state=state_words(digest.state),
+        hazards=tuple(hazard_line(view) for view in hazard_views(digest.hazards, shared)[:_HAZARDS_SHOWN]),
     )
+
+
+def state_words(state: str) -> str:
+    """The state of a document as an entry gives it."""
+    return state.replace("-", " ")
 
 
 def _code(display: str, code: str, shared: Shared) -> Code:
