@@ -48,6 +48,11 @@ def display(name: str) -> str:
     return f"display/{name}.html"
 
 
+def search_in(filter_name: str, value: str) -> str:
+    """Address of the search, narrowed to a family or a display by its id."""
+    return f"{HOME}?{filter_name}={value}"
+
+
 def code_anchor(code: str) -> str:
     """The anchor of an alarm code on the page of its display."""
     return f"code-{slug(code)}"

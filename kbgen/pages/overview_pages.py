@@ -17,13 +17,16 @@ from kbgen.model.tables import Alarm, Display, Family, Part, Tool
 from kbgen.model.words import DocumentState
 from kbgen.narrowing.assumed import ASSUMPTIONS
 from kbgen.pages import addresses, wording
+from kbgen.pages.filter_choices import display_choices, family_choices
 from kbgen.pages.formula_views import formula_views
 from kbgen.pages.glossary import WORDS
+from kbgen.pages.hazards import signs_of_hazards
 from kbgen.pages.page import Page
 from kbgen.pages.templates import render
 from kbgen.prose import render as render_blocks
 from kbgen.prose import render_inline
 from kbgen.search import assets
+from kbgen.signs.svg import symbol_sheet
 
 Item = TypeVar("Item", Tool, Part)
 
@@ -137,17 +140,18 @@ def _listed(digest: Digest, root: str) -> Listed:
 def _home(context: OverviewContext) -> Page:
     site = context.shared.site
     counts = _count(digest.family for digest in context.digests)
-    contact = context.shared.contacts.get(site.call) if site else None
-    call = f"{contact.name}: {contact.reach} ({contact.hours})" if contact else ""
     return _page(
         addresses.HOME,
         str(site.name) if site else "Home",
         "home.html",
         context,
         site=site,
-        call=call,
+        contact=context.shared.contacts.get(site.call) if site else None,
         counts=counts,
-        scripts=[f"kbgen/{path}" for path in assets.SCRIPTS],
+        families=family_choices(context.shared, context.digests),
+        displays=display_choices(context.shared, context.digests),
+        signs=Markup(symbol_sheet(signs_of_hazards(context.shared))),
+        scripts=[f"kbgen/{path}" for path in ("js/recent.js", *assets.SCRIPTS)],
     )
 
 

@@ -1,163 +1,175 @@
-/* Wires the search form of a page: results as one types, keyboard, and the query kept in the address. */
+/* Wires the search form of a page: results as one types, filters, keyboard, and an address that keeps all of it. */
 (function (root) {
   'use strict';
 
   var search = root.kbgen.search;
   var document = root.document;
-  var PAUSE_MS = 80;
-  var SHORTEST = 2;
-  var MORE = 'Type the code, or a few words.';
-  var NO_DATA = 'The search could not be loaded. Reload the page, or use the list of machines.';
+  var SHORTEST_PAUSE_MS = 80, LONGEST_PAUSE_MS = 400;
+  var NONE = { due: {}, signs: {}, states: {} };
 
-  function queryInAddress() {
-    var hash = new URLSearchParams(root.location.hash.slice(1));
-    return new URLSearchParams(root.location.search).get('q') || hash.get('q') || '';
-  }
-
-  function replaceAddress(url) {
-    try {
-      root.history.replaceState(root.history.state, '', url);
-      return true;
-    } catch (refused) {
-      return false;
-    }
-  }
-
-  /* Some browsers refuse another query on file://, and some count how often the address changes. */
-  function keepInAddress(text) {
-    var url = new URL(root.location.href);
-    if (queryInAddress() === text) {
-      return;
-    }
-    url.hash = '';
-    url.searchParams.delete('q');
-    if (text) {
-      url.searchParams.set('q', text);
-    }
-    if (!replaceAddress(url.href)) {
-      replaceAddress(text ? '#' + new URLSearchParams({ q: text }) : '#');
-    }
-  }
-
-  function View(form) {
+  function View(form, data) {
     this.form = form;
     this.input = form.querySelector('input');
-    this.status = form.querySelector('.kb-search-status');
-    this.list = form.querySelector('.kb-results');
-    this.hints = search.results.hints();
-    this.hints.hidden = true;
-    this.list.after(this.hints);
-    this.siteRoot = form.dataset.root || './';
-    this.shown = null;
+    this.emptier = form.querySelector('[data-kb-empty]');
+    this.clearer = form.querySelector('[data-kb-clear]');
+    this.filters = {};
+    form.querySelectorAll('[data-kb-filter]').forEach(function (place) {
+      var name = place.dataset.kbFilter;
+      this.filters[name] = new search.filters.Filter(place, this.narrow.bind(this, name));
+    }, this);
+    this.wanted = { text: '', family: '', display: '', near: '' };
     this.timer = 0;
+    this.pause = SHORTEST_PAUSE_MS;
+    this.outcome = new search.outcome.Outcome(form, {
+      home: form.dataset.root, taken: new Set(), signs: data.signs, states: data.states,
+      late: search.standing.overdue(data.due, search.standing.dateOf(new Date()))
+    });
   }
 
-  View.prototype.links = function () {
-    return Array.from(this.list.querySelectorAll('a'));
-  };
-
   View.prototype.loaded = function () {
-    if (!this.data && root.kbgen.searchData) {
+    if (!this.data && root.kbgen.searchData && root.kbgen.findingData) {
       this.data = search.query.load(root.kbgen.searchData);
       root.kbgen.searchData = null;
     }
     return this.data;
   };
 
-  View.prototype.show = function (status, items, nothing) {
-    this.status.textContent = status;
-    this.list.replaceChildren.apply(this.list, items);
-    this.hints.hidden = !nothing;
+  View.prototype.filtersOn = function () {
+    return Object.values(this.filters).filter(function (filter) { return filter.value; });
   };
 
-  View.prototype.answer = function (text) {
-    var answer = search.query.answer(this.loaded(), text);
-    var siteRoot = this.siteRoot;
-    var nothing = !answer.total;
-    var short = text.trim().length < SHORTEST || !search.normalise.terms(text).length;
-    if (nothing && short) {
-      this.show(MORE, [], false);
-      return;
-    }
-    var status = search.results.summary(answer, text) +
-      (nothing && this.form.dataset.nothing ? ' ' + this.form.dataset.nothing : '');
-    this.show(status, answer.results.map(function (result) { return search.results.item(result, siteRoot); }), nothing);
+  View.prototype.openFilter = function () {
+    return Object.values(this.filters).find(function (filter) { return filter.isOpen(); });
   };
 
-  /* Shows the answer to what the input holds now. */
-  View.prototype.update = function () {
-    var text = this.input.value;
-    root.clearTimeout(this.timer);
-    if (text === this.shown) {
-      return;
-    }
-    this.shown = text;
-    if (!text.trim()) {
-      this.show('', [], false);
+  View.prototype.find = function (family, display) {
+    var inView = this.filters.family.nameOf(this.wanted.near);
+    return search.query.answer(this.data, this.wanted.text, { family: family, display: display, inView: inView });
+  };
+
+  View.prototype.answer = function () {
+    var on = this.filtersOn(), family = this.filters.family;
+    var answer = this.find(family.name(), this.filters.display.name());
+    family.count(new Map(answer.families));
+    this.filters.display.count(new Map(answer.displays));
+    this.outcome.show(this.wanted.text, {
+      answer: answer,
+      elsewhere: !answer.total && on.length ? this.find('', '').total : 0,
+      filters: on,
+      first: family.value ? '' : family.nameOf(this.wanted.near),
+      known: this.data.lexicon.engine.words
+    }, { clear: this.clearFilters.bind(this), ask: this.askFor.bind(this) });
+  };
+
+  /* Shows what is wanted now. */
+  View.prototype.show = function () {
+    this.emptier.hidden = !this.wanted.text;
+    this.clearer.hidden = !this.filtersOn().length;
+    if (!this.wanted.text.trim()) {
+      Object.values(this.filters).forEach(function (filter) { filter.count(null); });
+      this.outcome.waiting(this.filtersOn());
     } else if (this.loaded()) {
-      this.answer(text);
+      this.answer();
     } else {
-      this.show(NO_DATA, [], false);
+      this.outcome.notLoaded();
     }
-    keepInAddress(text.trim());
   };
 
+  /* Takes what the input holds now. */
+  View.prototype.update = function () {
+    root.clearTimeout(this.timer);
+    if (this.input.value === this.wanted.text) {
+      return;
+    }
+    var started = root.performance.now();
+    this.wanted.text = this.input.value;
+    this.show();
+    search.kept.keep(this.wanted, false);
+    var took = root.performance.now() - started;
+    this.pause = Math.min(Math.max(2 * took, SHORTEST_PAUSE_MS), LONGEST_PAUSE_MS);
+  };
+
+  /* Where an answer takes long, more keys are waited for, so that answers never take most of the time. */
   View.prototype.later = function () {
     root.clearTimeout(this.timer);
-    this.timer = root.setTimeout(this.update.bind(this), PAUSE_MS);
+    this.timer = root.setTimeout(this.update.bind(this), this.pause);
   };
 
-  View.prototype.clear = function () {
-    this.input.value = '';
+  View.prototype.narrow = function (name, value) {
     this.update();
+    this.wanted[name] = this.filters[name].set(value);
+    this.show();
+    search.kept.keep(this.wanted, true);
+  };
+
+  View.prototype.clearFilters = function () {
+    this.wanted.family = this.filters.family.set('');
+    this.wanted.display = this.filters.display.set('');
+    this.show();
+    search.kept.keep(this.wanted, true);
+    this.filters.family.opener.focus();
+  };
+
+  View.prototype.ask = function (text) {
+    this.input.value = text;
+    this.update();
+  };
+
+  View.prototype.empty = function () {
+    this.ask('');
     this.input.focus();
   };
 
-  View.prototype.move = function (by) {
-    var stops = [this.input].concat(this.links());
-    var place = stops.indexOf(document.activeElement);
-    var next = stops[Math.min(Math.max(place + by, 0), stops.length - 1)];
-    next.focus();
+  View.prototype.askFor = function (word) {
+    this.ask(word);
+    this.outcome.list.focus();
   };
 
-  View.prototype.onKey = function (event) {
-    if (event.isComposing || event.altKey || event.ctrlKey || event.metaKey) {
-      return;
+  View.prototype.takeAddress = function () {
+    this.wanted = search.kept.read();
+    this.input.value = this.wanted.text;
+    Object.keys(this.filters).forEach(function (name) {
+      this.wanted[name] = this.filters[name].set(this.wanted[name]);
+    }, this);
+    this.show();
+  };
+
+  /* A step back to a place on this page changes nothing of what is wanted. */
+  View.prototype.onStep = function () {
+    if (!search.address.isPlace(root.location.hash)) {
+      this.takeAddress();
     }
-    var steps = { ArrowDown: 1, ArrowUp: -1 };
-    if (event.key === 'Escape') {
-      event.preventDefault();
-      this.clear();
-    } else if (event.key in steps) {
-      event.preventDefault();
-      this.update();
-      this.move(steps[event.key]);
+  };
+
+  View.prototype.start = function () {
+    var typed = this.input.value; // before this script was there; it counts more than the address
+    search.keys.start(this);
+    this.form.addEventListener('submit', this.onSubmit.bind(this));
+    this.input.addEventListener('input', this.later.bind(this));
+    this.emptier.addEventListener('click', this.empty.bind(this));
+    this.clearer.addEventListener('click', this.clearFilters.bind(this));
+    root.addEventListener('popstate', this.onStep.bind(this));
+    Object.values(this.filters).forEach(function (filter) { filter.start(); });
+    this.form.querySelector('[data-kb-filters]').hidden = false;
+    this.takeAddress();
+    if (typed) {
+      this.ask(typed);
     }
+    root.setTimeout(this.loaded.bind(this), 0);
   };
 
   View.prototype.onSubmit = function (event) {
     event.preventDefault();
     this.update();
-    var first = this.links()[0];
+    var first = this.outcome.links()[0];
     if (first) {
       first.click();
     }
   };
 
-  /* What was typed before this script was there counts more than the address. */
-  View.prototype.start = function () {
-    this.form.addEventListener('keydown', this.onKey.bind(this));
-    this.form.addEventListener('submit', this.onSubmit.bind(this));
-    this.input.addEventListener('input', this.later.bind(this));
-    if (!this.input.value) {
-      this.input.value = queryInAddress();
-    }
-    this.update();
-    root.setTimeout(this.loaded.bind(this), 0);
-  };
-
   function start() {
-    document.querySelectorAll('[data-kb-search]').forEach(function (form) { new View(form).start(); });
+    document.querySelectorAll('[data-kb-search]').forEach(function (form) { new View(form, root.kbgen.findingData || NONE).start(); });
+    document.querySelectorAll('[data-kb-recent]').forEach(function (place) { search.recents.start(place, place.dataset.root); });
   }
 
   if (document.readyState === 'loading') {
