@@ -9,9 +9,9 @@ from kbgen.search import codes
 from kbgen.search.engine import Engine
 from kbgen.search.kin import kin
 from kbgen.search.normalise import Word, composed, words
-from kbgen.search.spelling import Correction, Vocabulary, allowed
+from kbgen.search.spelling import Correction, Vocabulary, allowed, slips
 from kbgen.search.synonyms import Phrase, Synonyms, key
-from kbgen.search.tables import UNITS, WEAK
+from kbgen.search.tables import STOP, UNITS, WEAK
 
 EXACT, KIN, SYNONYM, CORRECTED, UNFINISHED = 10, 8, 7, (0, 6, 5, 4), 5
 """Weight of a word that stands for a word of the query: the same, another form of it, one that means the same, a
@@ -23,6 +23,10 @@ MOST_WORDS = 30
 SHORTEST_PREFIX = 2
 """A last word of fewer letters is not completed: half of all words would match."""
 
+LONGEST_SMALL = 4
+"""A word with a slip in it may be meant as a small word if it is no longer than this."""
+
+_SMALL = tuple(sorted(STOP | WEAK))
 _DIGITS = re.compile("[0-9]+")
 
 
@@ -131,7 +135,14 @@ def _asked(word: Word, last: bool, lexicon: Lexicon) -> Asked:
     if lexicon.engine.holds(term):
         weights[term] = EXACT
     forms = tuple(started) or (() if begun else _nearest(corrected)) or (term,)
-    return Asked(word, forms, weights, last or term not in WEAK, unfinished, bool(corrected) and not begun)
+    mistyped = bool(corrected) and not begun
+    needed = (last or term not in WEAK) and not (mistyped and _is_small(term))
+    return Asked(word, forms, weights, needed, unfinished, mistyped)
+
+
+def _is_small(term: str) -> bool:
+    """Tell whether a word that nobody knows may be a slip for one that tells nothing."""
+    return len(term) <= LONGEST_SMALL and any(slips(term, word, 1) <= 1 for word in _SMALL)
 
 
 def _nearest(corrected: tuple[Correction, ...]) -> tuple[str, ...]:

@@ -2,9 +2,9 @@
 
 An entry that has more of the codes typed comes first, then the one whose code was typed more exactly. Otherwise the
 entry comes first that answers more of the words. Among equals it is the one that answers most of them in one line, then
-in words nearer to those typed; then procedures come before parts and tools, then the equipment in view, then shorter
-lines, then what the text engine weighs more. Entries that answer no more than half of what the best one answers are
-left out.
+in words nearer to those typed, then in a line that says what the entry is about; then procedures come before parts and
+tools, then the equipment in view, then shorter lines, then what the text engine weighs more. Entries that answer no
+more than half of what the best one answers are left out.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -18,6 +18,9 @@ from kbgen.search.question import Question
 
 MOST_READ = 30
 """Of so many entries the lines are read to put the best first; the others keep their order."""
+
+MAIN = frozenset({"symptom", "also", "code", "title"})
+"""Kinds of lines that say what an entry is about; the others mention things."""
 
 MOST_TYPED = 7
 """An entry that has still more of the typed codes is no better."""
@@ -69,17 +72,19 @@ def by_lines(found: Sequence[Ranked], question: Question, entries: Sequence[Entr
     needed = _needed(question)
 
     def order(one: Ranked) -> tuple[object, ...]:
-        places, strength, length = _best_line(entries[one.number], question, needed)
-        return (one.first, places, strength, one.then, length, -one.score, one.number)
+        answered, length = _best_line(entries[one.number], question, needed)
+        return (one.first, answered, one.then, length, -one.score, one.number)
 
     return [*sorted(found[:MOST_READ], key=order), *found[MOST_READ:]]
 
 
-def _best_line(entry: Entry, question: Question, needed: int) -> tuple[int, int, int]:
-    found = [(0, 0, 0)]
+def _best_line(entry: Entry, question: Question, needed: int) -> tuple[tuple[int, int, bool], int]:
+    """Return how well the best line answers (less is better), and its length."""
+    found = [((0, 0, True), 0)]
     for line, words in lines_of(entry):
         match = matched(line, words, question)
-        found.append((-(match.places & needed).bit_count(), -match.strength, len(words) if match.places else 0))
+        answered = (-(match.places & needed).bit_count(), -match.strength, line.kind not in MAIN)
+        found.append((answered, len(words) if match.places else 0))
     return min(found)
 
 

@@ -20,6 +20,7 @@ from . import sources
 
 DEMO = Path(__file__).parents[2] / "procedures"
 _FAULTS, _CODES_OF_A_FAULT = 600, 3
+_MENTIONS = 12
 _SEED = 611
 
 
@@ -87,6 +88,16 @@ def trouble() -> Corpus:
     """One entry for each real trouble code, without synonyms."""
     entries = tuple(_entry(code, (code,), text) for code, text in sources.trouble_codes().items())
     return Corpus("trouble codes", entries, (), tuple(Line(one.title, one.href) for one in entries))
+
+
+@cache
+def trouble_among_mentions() -> Corpus:
+    """The trouble codes, each of which mentions what some others say, as a procedure mentions causes and parts."""
+    chance = random.Random(_SEED)
+    plain = trouble()
+    texts = [entry.title for entry in plain.entries]
+    entries = tuple(replace(entry, words=tuple(chance.sample(texts, _MENTIONS))) for entry in plain.entries)
+    return replace(plain, name="trouble codes among mentions", entries=entries)
 
 
 @cache

@@ -77,6 +77,12 @@ def wordnet() -> Mapping[str, tuple[str, ...]]:
     return {word: tuple(mates) for word, mates in sorted(found.items()) if mates}
 
 
+@cache
+def wordnet_words(kind: str) -> frozenset[str]:
+    """Return the words that WordNet has as a noun, verb or adjective."""
+    return frozenset(line.partition(" ")[0] for line in _lines(f"index.{kind}"))
+
+
 def _synsets(kind: str) -> Iterator[tuple[str, tuple[str, ...]]]:
     for line in _lines(f"data.{kind}"):
         fields = line.split()

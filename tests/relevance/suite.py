@@ -12,10 +12,11 @@ from .corpora import Corpus
 from .query import Query
 from .typed_codes import code_queries, several_codes
 from .typed_texts import text_queries
+from .verb_forms import verb_queries
 
 SEED = 20261125
 PARTS = ("working", "held-back")
-_LINES, _CODES, _SEVERAL = 500, 250, 150
+_LINES, _CODES, _SEVERAL, _AMONG_MENTIONS = 1000, 250, 150, 250
 
 Item = TypeVar("Item")
 
@@ -32,23 +33,30 @@ class Suite:
 def suite(part: str) -> Suite:
     """Make the queries of a part; they are the same every time."""
     plain, faults, table = corpora.trouble(), corpora.faults(), other_words.trouble_with_table()
+    mentions = corpora.trouble_among_mentions()
     demo, held_out = corpora.demo(), corpora.demo_without_other_words()
-    chance = random.Random(f"{SEED} {part}")
     lines = _half(plain.lines, part)[:_LINES]
     demo_lines = _half(demo.lines, part)
+
+    def chance(name: str) -> random.Random:
+        return random.Random(f"{SEED} {part} {name}")
+
     queries = [
-        *code_queries(plain, _codes(plain, part), chance),
-        *code_queries(demo, _half(tuple(demo.codes), part), chance),
-        *several_codes(faults, chance, _SEVERAL),
-        *several_codes(demo, chance, _SEVERAL // 5),
-        *text_queries(plain, lines, chance),
-        *text_queries(demo, demo_lines, chance),
-        *other_words.trouble_queries(lines, chance),
-        *other_words.table_queries(demo, demo_lines, chance),
+        *code_queries(plain, _codes(plain, part), chance("codes")),
+        *code_queries(demo, _half(tuple(demo.codes), part), chance("codes of the demo")),
+        *several_codes(faults, chance("several codes"), _SEVERAL),
+        *several_codes(demo, chance("several codes of the demo"), _SEVERAL // 5),
+        *text_queries(plain, lines, chance("lines")),
+        *text_queries(mentions, lines[:_AMONG_MENTIONS], chance("lines among mentions")),
+        *text_queries(demo, demo_lines, chance("lines of the demo")),
+        *verb_queries(plain, lines, chance("verbs")),
+        *verb_queries(demo, demo_lines, chance("verbs of the demo")),
+        *other_words.trouble_queries(lines, chance("synonyms")),
+        *other_words.table_queries(demo, demo_lines, chance("synonyms of the demo")),
         *other_words.said_queries(held_out, _half(held_out.lines, part)),
         *_half(other_words.guide_queries(plain), part),
     ]
-    return Suite(part, (plain, faults, table, demo, held_out), tuple(queries))
+    return Suite(part, (plain, faults, mentions, table, demo, held_out), tuple(queries))
 
 
 def _codes(corpus: Corpus, part: str) -> list[str]:

@@ -6,8 +6,9 @@
   var normalise = search.normalise;
 
   var EXACT = 10, KIN = 8, SYNONYM = 7, CORRECTED = [0, 6, 5, 4], UNFINISHED = 5;
-  var MOST_WORDS = 30, SHORTEST_PREFIX = 2;
+  var MOST_WORDS = 30, SHORTEST_PREFIX = 2, LONGEST_SMALL = 4;
   var weak = new Set(search.tables.weak);
+  var smallWords = search.tables.stop.concat(search.tables.weak);
   var unitNames = [...new Set(Object.values(search.tables.units))].sort();
 
   function loadLexicon(engine, groups) {
@@ -64,6 +65,13 @@
     return weights;
   }
 
+  /* Whether a word that nobody knows may be a slip for one that tells nothing. */
+  function isSmall(term) {
+    return term.length <= LONGEST_SMALL && smallWords.some(function (word) {
+      return search.spelling.slips(term, word, 1, false) <= 1;
+    });
+  }
+
   function askedFor(word, last, lexicon) {
     var term = word.term;
     var unfinished = last && term.length >= SHORTEST_PREFIX;
@@ -73,13 +81,14 @@
     var related = search.kin(term).filter(lexicon.engine.holds);
     var corrected = related.length || lexicon.holds(term) ? [] : lexicon.corrections(term, begun, unfinished);
     var forms = started.length ? started : begun ? [] : nearest(corrected);
+    var mistyped = corrected.length > 0 && !begun;
     return {
       word: word,
       forms: forms.length ? forms : [term],
       weights: weightsFor(term, corrected, completed, related, lexicon.engine),
-      needed: last || !weak.has(term),
+      needed: (last || !weak.has(term)) && !(mistyped && isSmall(term)),
       unfinished: unfinished,
-      corrected: corrected.length > 0 && !begun
+      corrected: mistyped
     };
   }
 

@@ -8,6 +8,7 @@
 
   var MOST_READ = 30, MOST_TYPED = 7;
   var WORDS = 32, RANKS = 8;
+  var MAIN = new Set(['symptom', 'also', 'code', 'title']);
   var NO_CODE = hits.none();
 
   /* {scores, places: one number and one set of bits for each entry} */
@@ -115,19 +116,20 @@
     return { total: total, best: selected.best };
   }
 
-  /* Of two lines {answered: number of words, strength, length}, the better comes first; then the shorter. */
+  /* Of two lines {answered: number of words, strength, main: 1 or 0, length}, the better comes first. */
   function lineOrder(a, b) {
-    return b.answered - a.answered || b.strength - a.strength;
+    return b.answered - a.answered || b.strength - a.strength || b.main - a.main;
   }
 
   function bestLine(lines, question, needed) {
     return lines.reduce(function (best, line) {
       var match = search.lines.matched(line, question);
       var told = {
-        answered: bits(match.places & needed), strength: match.strength, length: match.places ? line.words.length : 0
+        answered: bits(match.places & needed), strength: match.strength, main: MAIN.has(line.kind) ? 1 : 0,
+        length: match.places ? line.words.length : 0
       };
       return (lineOrder(told, best) || told.length - best.length) < 0 ? told : best;
-    }, { answered: 0, strength: 0, length: 0 });
+    }, { answered: 0, strength: 0, main: 0, length: 0 });
   }
 
   /* linesOf: number of an entry -> its lines. Puts the best lines first among entries of equal rank. */
