@@ -151,7 +151,7 @@ def _home(context: OverviewContext) -> Page:
         families=family_choices(context.shared, context.digests),
         displays=display_choices(context.shared, context.digests),
         signs=Markup(symbol_sheet(signs_of_hazards(context.shared))),
-        scripts=[f"kbgen/{path}" for path in ("js/recent.js", *assets.SCRIPTS)],
+        scripts=[f"kbgen/{path}" for path in ("js/recent.js", *assets.LOADED)],
     )
 
 

@@ -28,6 +28,7 @@ from kbgen.pages.procedure_page import procedure_page
 from kbgen.pages.templates import site_templates
 from kbgen.results import Checked
 from kbgen.search import index
+from kbgen.search.assets import SCRIPTS, TOGETHER
 from kbgen.site.finding_data import finding_script
 from kbgen.site.redirects import Moved, redirect_pages
 from kbgen.site.search_entries import search_channels, search_entries
@@ -163,8 +164,10 @@ def assets() -> tuple[SiteFile, ...]:
     """Styles, scripts and fonts that come with kbgen."""
     root = site_templates()
     paths = [path for folder in _ASSET_FOLDERS for path in sorted((root / folder).rglob("*")) if path.is_file()]
+    files = {path.relative_to(root).as_posix(): path.read_bytes() for path in paths}
+    files[TOGETHER] = b"\n".join(files.pop(name) for name in SCRIPTS[:-1])
     icon = SiteFile(f"{ASSETS}/icon.svg", (root / "icon.svg").read_bytes())
-    return (icon, *(SiteFile(f"{ASSETS}/{path.relative_to(root).as_posix()}", path.read_bytes()) for path in paths))
+    return (icon, *(SiteFile(f"{ASSETS}/{name}", data) for name, data in sorted(files.items())))
 
 
 @cache

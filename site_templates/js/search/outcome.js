@@ -4,6 +4,7 @@
 
   var search = root.kbgen.search;
   var SHORTEST = 2, WHILE_MS = 300;
+  var SCREENFUL = 6;
   var MORE = 'Type the code, or a few words.';
   var NO_DATA = 'The search could not be loaded. Reload the page, or use the list of machines.';
 
@@ -21,9 +22,22 @@
     this.status.textContent = status;
     this.line.hidden = !line;
     this.line.replaceChildren.apply(this.line, line || []);
-    this.list.replaceChildren.apply(this.list, items);
+    this.list.replaceChildren.apply(this.list, items.slice(0, SCREENFUL));
+    this.rest = items.slice(SCREENFUL);
+    if (this.rest.length) {
+      root.requestAnimationFrame(this.showRest.bind(this, this.rest));
+    }
     this.nothing.hide();
     root.clearTimeout(this.timer);
+  };
+
+  /* What lies below the screen is laid out after the screen was painted, unless it is not wanted any more. */
+  Outcome.prototype.showRest = function (rest) {
+    root.setTimeout(function () {
+      if (this.rest === rest) {
+        this.list.append.apply(this.list, rest);
+      }
+    }.bind(this), 0);
   };
 
   Outcome.prototype.links = function () {

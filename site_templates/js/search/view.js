@@ -4,7 +4,7 @@
 
   var search = root.kbgen.search;
   var document = root.document;
-  var SHORTEST_PAUSE_MS = 80, LONGEST_PAUSE_MS = 400;
+  var LONGEST_REST_MS = 400;
   var NONE = { due: {}, signs: {}, states: {} };
 
   function View(form, data) {
@@ -19,7 +19,7 @@
     }, this);
     this.wanted = { text: '', family: '', display: '', near: '' };
     this.timer = 0;
-    this.pause = SHORTEST_PAUSE_MS;
+    this.free = 0;
     this.outcome = new search.outcome.Outcome(form, {
       home: form.dataset.root, taken: new Set(), signs: data.signs, states: data.states,
       late: search.standing.overdue(data.due, search.standing.dateOf(new Date()))
@@ -85,14 +85,14 @@
     this.wanted.text = this.input.value;
     this.show();
     search.kept.keep(this.wanted, false);
-    var took = root.performance.now() - started;
-    this.pause = Math.min(Math.max(2 * took, SHORTEST_PAUSE_MS), LONGEST_PAUSE_MS);
+    var ended = root.performance.now();
+    this.free = ended + Math.min(ended - started, LONGEST_REST_MS);
   };
 
-  /* Where an answer takes long, more keys are waited for, so that answers never take most of the time. */
+  /* A key is answered at once, but after each answer as long a rest is kept, so that keys get through in between. */
   View.prototype.later = function () {
     root.clearTimeout(this.timer);
-    this.timer = root.setTimeout(this.update.bind(this), this.pause);
+    this.timer = root.setTimeout(this.update.bind(this), Math.max(0, this.free - root.performance.now()));
   };
 
   View.prototype.narrow = function (name, value) {
@@ -172,9 +172,5 @@
     document.querySelectorAll('[data-kb-recent]').forEach(function (place) { search.recents.start(place, place.dataset.root); });
   }
 
-  if (document.readyState === 'loading') {
-    document.addEventListener('DOMContentLoaded', start);
-  } else {
-    start();
-  }
+  start(); // the form stands before this script; what follows on the page need not be waited for
 })(globalThis);
